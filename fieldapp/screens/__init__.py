@@ -1,0 +1,1 @@
+"""What the technician and the crew lead see and touch."""

@@ -1,0 +1,1 @@
+"""The widgets all screens are drawn with: plates, keys, marks, patterns, rulers and words."""
