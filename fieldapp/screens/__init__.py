@@ -1,1 +1,1 @@
-"""What the technician and the crew lead see and touch."""
+"""What the technician sees and touches on the tablet."""

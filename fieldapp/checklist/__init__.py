@@ -1,0 +1,1 @@
+"""What a checklist asks, and how one is read from its text."""

@@ -1,0 +1,1 @@
+"""The people of a crew, their keys and how these are unlocked."""

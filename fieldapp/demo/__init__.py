@@ -1,0 +1,1 @@
+"""An invented job, played through the same actions as a real one."""

@@ -1,0 +1,1 @@
+"""Formulas of the work: vacuum, moisture, oil, hydraulics, drying."""

@@ -1,0 +1,1 @@
+"""Keeps every event of a job on disk so that none that was acknowledged is lost."""

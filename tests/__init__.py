@@ -1,0 +1,1 @@
+"""Checks of the product, one folder for each of its packages."""
