@@ -16,6 +16,10 @@ FONT = "B612"
 Colour = tuple[float, float, float, float]
 
 
+# Below this a channel is linear (WCAG 2.2, relative luminance).
+_DARK = 0.04045
+
+
 @dataclass(frozen=True, slots=True)
 class Look:
     """One set of colours; every field but the name is RRGGBB, named after its role."""
@@ -224,7 +228,7 @@ def contrast(first: str, second: str, of: Look | None = None) -> float:
 
 def _luminance(role: str, of: Look | None) -> float:
     channels = [
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+        part / 12.92 if part <= _DARK else ((part + 0.055) / 1.055) ** 2.4
         for part in colour(role, of)[:3]
     ]
     return 0.2126 * channels[0] + 0.7152 * channels[1] + 0.0722 * channels[2]

@@ -1,0 +1,81 @@
+"""Measures, wraps and renders words in the theme's type."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from kivy.core.text import Label
+from kivy.metrics import dp
+
+from fieldapp.screens import theme
+
+if TYPE_CHECKING:
+    from kivy.graphics.texture import Texture
+
+# Share of the size above the baseline, from the font's own table (1930 of 2000).
+_ASCENT = 0.965
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """One line of text as it stands on the window, for the tests that walk the screens."""
+
+    text: str
+    size: float
+    bold: bool
+    ink: str
+    ground: str
+    box: tuple[int, int, int, int]
+    fits: bool
+
+
+def ascent(size: float) -> float:
+    """Dp from the top of a line's texture to its baseline."""
+    return size * _ASCENT
+
+
+def width_of(text: str, size: float, *, bold: bool = False) -> float:
+    """The width of one line of text, in dp."""
+    density = float(dp(1))
+    return _extents(text, round(size * density), bold) / density
+
+
+def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[str]:
+    """The lines a text takes in a width; a line break in the text is kept."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split(" "):
+            longer = f"{line} {word}" if line else word
+            if line and width_of(longer, size, bold=bold) > room:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return lines
+
+
+def height_of(count: int, size: float) -> float:
+    """The height of a number of lines, in dp."""
+    return count * round(size * theme.LINE_HEIGHT)
+
+
+@lru_cache(maxsize=1024)
+def texture_of(text: str, pixels: int, bold: bool) -> Texture:  # noqa: FBT001
+    """White text on nothing, to be drawn in any colour."""
+    label = _label(pixels, bold)
+    label.text = text
+    label.refresh()
+    return label.texture
+
+
+@lru_cache(maxsize=4096)
+def _extents(text: str, pixels: int, bold: bool) -> float:  # noqa: FBT001
+    return float(_label(pixels, bold).get_extents(text)[0])
+
+
+def _label(pixels: int, bold: bool) -> Label:  # noqa: FBT001
+    return Label(font_name=theme.FONT, font_size=pixels, bold=bold)
