@@ -1,0 +1,101 @@
+"""The formulas that checklists and the command line may use, by name."""
+
+import inspect
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import get_type_hints
+
+from fieldapp.engineering import allowances, atmosphere, hydraulics, oil, vacuum
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One input of a formula: its name and the quantity it measures (see `fieldapp.units`)."""
+
+    name: str
+    quantity: str
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula with all that its docstring says; `calculate` takes and gives SI values."""
+
+    name: str
+    calculate: Callable[..., float]
+    inputs: tuple[Input, ...]
+    quantity: str
+    summary: str
+    valid_for: str
+    source: str
+
+
+def _section(text: str, title: str) -> str:
+    """Return the words under a section title of a docstring, on one line."""
+    lines = text.splitlines()
+    start = lines.index(title) + 2
+    words = []
+    for line in lines[start:]:
+        if not line.strip():
+            break
+        words.append(line.strip())
+    return " ".join(words)
+
+
+def _meanings(text: str) -> dict[str, str]:
+    lines = text.splitlines()
+    start = lines.index("Parameters") + 2
+    pairs = (line.split(" : ", 1) for line in lines[start : lines.index("Returns")] if " : " in line)
+    return {name.strip(): meaning.strip() for name, meaning in pairs}
+
+
+def _formula(calculate: Callable[..., float]) -> Formula:
+    hints = get_type_hints(calculate, include_extras=True)
+    quantity = hints.pop("return").__metadata__[0]
+    text = inspect.cleandoc(calculate.__doc__ or "")
+    meanings = _meanings(text)
+    return Formula(
+        name=calculate.__name__,
+        calculate=calculate,
+        inputs=tuple(
+            Input(name, hint.__metadata__[0], meanings[name]) for name, hint in hints.items()
+        ),
+        quantity=quantity,
+        summary=text.splitlines()[0].removeprefix("Return "),
+        valid_for=_section(text, "Valid for"),
+        source=_section(text, "Source"),
+    )
+
+
+FORMULAS: Mapping[str, Formula] = MappingProxyType(
+    {
+        calculate.__name__: _formula(calculate)
+        for calculate in (
+            atmosphere.standard_pressure,
+            atmosphere.gauge_vacuum,
+            atmosphere.residual_pressure,
+            atmosphere.deepest_vacuum,
+            vacuum.pressure_at_first_temperature,
+            vacuum.leak_rate,
+            vacuum.expected_litres,
+            oil.oil_density,
+            oil.head,
+            oil.cushion_after_fill,
+            oil.expected_level,
+            oil.margin_cold,
+            oil.oil_lost_before_alarm,
+            hydraulics.hose_volume,
+            hydraulics.loop_volume,
+            hydraulics.velocity,
+            hydraulics.slug_to_tank,
+            hydraulics.tray_needed,
+            allowances.share_of_volume,
+            allowances.times_volume,
+            allowances.times_pressure,
+            allowances.length_plus,
+            allowances.share_plus,
+            allowances.temperature_less,
+        )
+    }
+)
