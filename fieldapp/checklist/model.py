@@ -144,8 +144,10 @@ class Entry:
 class Step:
     """One action, its caution, its gate (`needs`) and what makes it stale.
 
-    `sets` tells the line diagram what is true once the step is done: (part, state) pairs.
-    `lasts` is in seconds.
+    `lasts` (seconds) and an entry that expires count only until the steps of `until` are done;
+    without `until`, until all steps that need this one are done. `causes` names what doing the
+    step makes happen to others. `sets` tells the line diagram what is true once the step is
+    done: (part, state) pairs.
     """
 
     id: str
@@ -159,6 +161,8 @@ class Step:
     unless: str = ""
     undone_by: tuple[str, ...] = ()
     lasts: float | None = None
+    until: tuple[str, ...] = ()
+    causes: tuple[str, ...] = ()
     part: str = ""
     sets: tuple[tuple[str, str], ...] = ()
 

@@ -1,0 +1,166 @@
+"""What can happen in a job; the journal keeps these, and nothing else, for ever."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+import cattrs
+from cattrs.strategies import configure_tagged_union
+
+Fields = Mapping[str, str]
+"""What a person gave, field by field, exactly as typed; a number's unit stands beside it."""
+
+Stroke = tuple[tuple[str, str], ...]
+"""A pen stroke of a drawn signature: points across and down, 0 to 1, as decimals in text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A job was begun from a checklist and a job sheet, whose texts the journal keeps whole."""
+
+    number: str
+    checklist: str
+    sheet: str
+
+
+@dataclass(frozen=True, slots=True)
+class Entered:
+    """Something was given at an entry; `corrects` is the event that it corrects (else -1)."""
+
+    entry: str
+    fields: Fields
+    instrument: str = ""
+    reason: str = ""
+    corrects: int = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Started:
+    """A trace or a hold began (again): a new attempt."""
+
+    entry: str
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """One timed reading of a trace or a hold; `taken` is when the needle stood there."""
+
+    entry: str
+    fields: Fields
+    taken: datetime
+    instrument: str = ""
+    reason: str = ""
+    corrects: int = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """A trace or a hold ended, with what was found."""
+
+    entry: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Explained:
+    """The technician says why something outside its limits is kept; `subject` is what."""
+
+    subject: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """A deviation was accepted, by whom and on what condition."""
+
+    subject: str
+    accepter: str
+    role: str
+    condition: str
+    document: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """The crew lead has seen a correction or a reason; `sequence` is that event's."""
+
+    sequence: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reported:
+    """Something happened that makes steps stale, such as a joint touched."""
+
+    happening: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A valve was closed; never gated, never refused."""
+
+    part: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MadeSafe:
+    """Something was done to make safe; never gated, never refused."""
+
+    done: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SentBack:
+    """The crew lead sent the job back, saying what to do again."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Signed:
+    """A person signed in a role; `head` is the journal's head that was signed."""
+
+    role: str
+    name: str
+    head: str
+    strokes: tuple[Stroke, ...] = ()
+
+
+What = (
+    Begun | Entered | Started | Read | Ended | Explained | Accepted | Seen | Reported | Closed
+    | MadeSafe | SentBack | Signed
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """What happened, when by the tablet's clock, and who did it; `sequence` counts from 0."""
+
+    sequence: int
+    at: datetime
+    by: str
+    what: What
+
+
+def _converter() -> cattrs.Converter:
+    converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=False)
+    converter.register_unstructure_hook(datetime, datetime.isoformat)
+    converter.register_structure_hook(datetime, lambda text, _: datetime.fromisoformat(text))
+    configure_tagged_union(What, converter, tag_name="kind", tag_generator=lambda c: c.__name__)
+    return converter
+
+
+_CONVERTER = _converter()
+
+
+def document_of(event: Event) -> dict[str, object]:
+    """Return the event as the journal stores it: ASCII keys, texts and whole numbers only."""
+    document: dict[str, object] = _CONVERTER.unstructure(event)
+    return document
+
+
+def event_of(document: Mapping[str, object]) -> Event:
+    """Return the event that `document_of` stored."""
+    return _CONVERTER.structure(document, Event)
