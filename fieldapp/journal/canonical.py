@@ -1,0 +1,84 @@
+"""The one way to write a document as bytes, and what may stand in a document."""
+
+import json
+from typing import NoReturn, TypeAlias
+from unicodedata import is_normalized
+
+from fieldapp.journal.errors import DocumentRefusedError
+
+LARGEST_WHOLE_NUMBER = 2**53 - 1
+DEEPEST = 64
+
+Place: TypeAlias = tuple[object, ...]
+
+_ENCODER = json.JSONEncoder(
+    ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":")
+)
+
+
+def canonical(value: object) -> bytes:
+    """Canonical JSON (RFC 8785) of a document that holds only what a journal keeps.
+
+    >>> canonical({"b": "0.50", "a": [1, True, None]})
+    b'{"a":[1,true,null],"b":"0.50"}'
+    >>> canonical({"pressure": 0.5})
+    Traceback (most recent call last):
+    fieldapp.journal.errors.DocumentRefusedError: NOT SAVED, pressure: 0.5 is a float; ...
+    """
+    _examine(value, ())
+    return _ENCODER.encode(value).encode()
+
+
+def _examine(value: object, place: Place) -> None:
+    match value:
+        case str():
+            _examine_text(value, place)
+        case None | bool():
+            pass
+        case int():
+            _examine_whole_number(value, place)
+        case dict():
+            _examine_named_parts(value, place)
+        case list():
+            _examine_listed_parts(value, place)
+        case float():
+            _refuse(place, f"{value!r} is a float; keep it as text, as it was typed")
+        case _:
+            _refuse(place, f"a {type(value).__name__} cannot be kept; keep it as text")
+
+
+def _examine_text(text: str, place: Place) -> None:
+    if text.isascii():
+        return
+    if any("\ud800" <= sign <= "\udfff" for sign in text):
+        _refuse(place, f"{text!a} holds half a character; type the text again")
+    if not is_normalized("NFC", text):
+        _refuse(place, f"{text!a} is not in Unicode form NFC; normalise it before it is kept")
+
+
+def _examine_whole_number(number: int, place: Place) -> None:
+    if abs(number) > LARGEST_WHOLE_NUMBER:
+        _refuse(place, f"{number} is beyond ±{LARGEST_WHOLE_NUMBER}; keep it as text")
+
+
+def _examine_named_parts(document: dict[object, object], place: Place) -> None:
+    _examine_depth(place)
+    for name, part in document.items():
+        if not (isinstance(name, str) and name.isascii()):
+            _refuse(place, f"the key {name!a} is not plain ASCII text; rename it")
+        _examine(part, (*place, name))
+
+
+def _examine_listed_parts(parts: list[object], place: Place) -> None:
+    _examine_depth(place)
+    for number, part in enumerate(parts):
+        _examine(part, (*place, number))
+
+
+def _examine_depth(place: Place) -> None:
+    if len(place) >= DEEPEST:
+        _refuse(place[:3], f"nested more than {DEEPEST} deep; make it flatter")
+
+
+def _refuse(place: Place, why: str) -> NoReturn:
+    raise DocumentRefusedError(".".join(str(part) for part in place), why)

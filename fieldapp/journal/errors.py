@@ -1,0 +1,110 @@
+"""What can go wrong with a journal, each with the file, the reason and the way on."""
+
+from pathlib import Path
+
+from fieldapp.errors import FieldAppError
+
+
+class JournalDamagedError(FieldAppError):
+    """A saved entry is no longer what was saved, or it is gone."""
+
+    def __init__(self, path: Path, entry: int, why: str) -> None:
+        super().__init__(
+            f"{path}, entry {entry}: {why}. Nothing was changed. Keep this file and the files "
+            f"beside it as they are and give them to the office; "
+            f"the {entry - 1} entries before it can still be read."
+        )
+        self.path = path
+        self.entry = entry
+        self.why = why
+
+
+class JournalFormatError(FieldAppError):
+    """The journal was written by a version that keeps its entries in another way."""
+
+    def __init__(self, path: Path, written: object, known: int) -> None:
+        super().__init__(
+            f"{path}: kept in format {written}, this version reads format {known}. "
+            f"Open it with the version of the program that wrote it, or with a newer one."
+        )
+        self.path = path
+        self.written = written
+        self.known = known
+
+
+class JournalOfOtherDeviceError(FieldAppError):
+    """Only the device that began a journal may add to it."""
+
+    def __init__(self, path: Path, device: str, written_by: str) -> None:
+        super().__init__(
+            f"{path}: belongs to {written_by}, this is {device}. Only {written_by} adds to it; "
+            f"open the job with the journal of this device."
+        )
+        self.path = path
+        self.device = device
+        self.written_by = written_by
+
+
+class JournalBusyError(FieldAppError):
+    """Another window or program holds the journal."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(f"{path}: open in another window or program. Close it there first.")
+        self.path = path
+
+
+class JournalUnavailableError(FieldAppError):
+    """The disk does not let the journal be opened."""
+
+    def __init__(self, path: Path, why: str) -> None:
+        super().__init__(
+            f"{path}: cannot be opened ({why}). "
+            f"Look that its folder is there, has space and may be written to."
+        )
+        self.path = path
+        self.why = why
+
+
+class JournalPoisonedError(FieldAppError):
+    """Nothing more is written until the journal has been opened again and checked."""
+
+    def __init__(self, path: Path, why: str) -> None:
+        super().__init__(
+            f"{path}: NOT SAVED, {why}. Close the job and open it again; "
+            f"it then shows what is saved. Enter again what is missing."
+        )
+        self.path = path
+        self.why = why
+
+
+class NoSpaceError(FieldAppError):
+    """The entry did not fit on the disk; the journal is as it was before."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path}: NOT SAVED, the disk has no space left. Remove files that are not needed, "
+            f"then enter it again. What was saved before is safe."
+        )
+        self.path = path
+
+
+class EntriesAreForEverError(FieldAppError):
+    """Something tried to change or remove what a journal keeps."""
+
+    def __init__(self, path: Path, table: str, act: str) -> None:
+        super().__init__(
+            f"{path}, table {table}: {act} is not possible, entries are for ever. "
+            f"Insert a further document that corrects the earlier one."
+        )
+        self.path = path
+        self.table = table
+        self.act = act
+
+
+class DocumentRefusedError(FieldAppError):
+    """A document holds something that would not be read back exactly as it was given."""
+
+    def __init__(self, place: str, why: str) -> None:
+        super().__init__(f"NOT SAVED, {place or 'the document'}: {why}.")
+        self.place = place
+        self.why = why

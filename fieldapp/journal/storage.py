@@ -1,0 +1,107 @@
+"""A TinyDB storage whose tables are what the entries of a journal add up to."""
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Never, NoReturn, TypeAlias
+
+from tinydb.storages import Storage
+
+from fieldapp.journal import disk
+from fieldapp.journal.chain import Body
+from fieldapp.journal.errors import EntriesAreForEverError, JournalDamagedError
+from fieldapp.journal.file import Journal
+
+INSERT = "insert"
+
+Rows: TypeAlias = dict[str, dict[str, Any]]
+
+
+class JournalStorage(Storage):
+    """Replays a journal when it is opened, then adds to it."""
+
+    def __init__(
+        self,
+        path: Path | str,
+        *,
+        device: str,
+        clock: Callable[[], datetime],
+        sync: disk.Sync = disk.sync,
+        write: disk.Write = disk.write,
+    ) -> None:
+        self.journal = Journal(path, device=device, clock=clock, sync=sync, write=write)
+        self._tables: dict[str, Rows] = {}
+        try:
+            for body in self.journal.scan():
+                self._apply(body)
+        except JournalDamagedError:
+            self.journal.close()
+            raise
+
+    def rows(self, table: str) -> Rows:
+        """The live documents of a table by number; only for looking at."""
+        return self._tables.get(table, {})
+
+    def insert(self, table: str, documents: dict[int, dict[str, Any]]) -> None:
+        """Adds documents as one entry: all of them are saved, or none."""
+        if documents:
+            operations = [[INSERT, table, number, body] for number, body in documents.items()]
+            self._apply(self.journal.append(operations))
+
+    def read(self) -> dict[str, Rows] | None:
+        """All tables, as a copy of their own."""
+        with self.journal.lock:
+            return {name: copied(rows) for name, rows in self._tables.items()} or None
+
+    def write(self, data: dict[str, dict[str, Any]]) -> NoReturn:
+        """Refused: it would put a whole database in the place of the entries."""
+        raise EntriesAreForEverError(self.journal.path, ", ".join(data) or "all", "overwriting")
+
+    def close(self) -> None:
+        """Lets go of the journal."""
+        self.journal.close()
+
+    def _apply(self, body: Body) -> None:
+        for operation in body["operations"]:
+            match operation:
+                case ["insert", str(table), int(number), dict(document)]:
+                    rows = self._tables.setdefault(table, {})
+                    if rows.setdefault(str(number), document) is document:
+                        continue
+            raise JournalDamagedError(
+                self.journal.path, body["sequence"], "it adds to no table what can be added"
+            )
+
+
+class Additions:
+    """A table as the one who changes it sees it: it can only grow."""
+
+    def __init__(self, rows: Rows, refuse: Callable[[str], Never]) -> None:
+        self.added: dict[int, dict[str, Any]] = {}
+        self._rows = rows
+        self._refuse = refuse
+
+    def __contains__(self, number: int) -> bool:
+        """TinyDB asks before it puts a document in: no number is given twice."""
+        if number in self.added or str(number) in self._rows:
+            self._refuse(f"a second document {number}")
+        return False
+
+    def __setitem__(self, number: int, document: dict[str, Any]) -> None:
+        """Notes a document that is to be saved."""
+        if number not in self:
+            self.added[number] = document
+
+    def clear(self) -> None:
+        """TinyDB clears a table that is to exist while it is empty."""
+        if self._rows:
+            self._refuse("clear")
+
+
+def copied(value: Any) -> Any:  # noqa: ANN401 - the parts of a document are of any kind
+    """A copy of a document that shares nothing with it."""
+    if isinstance(value, dict):
+        return {name: copied(part) for name, part in value.items()}
+    if isinstance(value, list):
+        return [copied(part) for part in value]
+    return value

@@ -1,0 +1,136 @@
+"""TinyDB over a journal: ordinary queries, and documents that are for ever."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, Never, cast
+
+from tinydb import TinyDB
+from tinydb.queries import QueryLike
+from tinydb.storages import Storage
+from tinydb.table import Document, Table
+from tinydb.utils import LRUCache
+
+from fieldapp.journal.chain import Head
+from fieldapp.journal.errors import EntriesAreForEverError
+from fieldapp.journal.storage import Additions, JournalStorage, copied
+
+
+class Detached(Document):
+    """A document handed out; it shares nothing with the one that is kept."""
+
+    def __init__(self, value: Mapping[str, Any], doc_id: int) -> None:
+        super().__init__(copied(dict(value)), doc_id)
+
+
+class NoQueryCache(LRUCache[QueryLike, list[Document]]):
+    """Remembers nothing, so that two who ask never share what they find."""
+
+    def set(self, key: QueryLike, value: list[Document]) -> None:
+        """Forgets it."""
+
+
+class JournalTable(Table):
+    """A table of documents that are inserted and never changed."""
+
+    document_class = Detached
+    query_cache_class = NoQueryCache  # type: ignore[assignment]
+
+    def insert(self, document: Mapping[str, Any]) -> int:
+        """The number of the document, once it is on the disk."""
+        with self._kept.journal.lock:
+            return super().insert(_with_own_number(document))
+
+    def insert_multiple(self, documents: Iterable[Mapping[str, Any]]) -> list[int]:
+        """The numbers of the documents, once all of them are on the disk as one entry."""
+        with self._kept.journal.lock:
+            return super().insert_multiple(map(_with_own_number, documents))
+
+    def update(self, *_: object, **__: object) -> Never:
+        """Refused."""
+        self._refuse("update")
+
+    def update_multiple(self, *_: object, **__: object) -> Never:
+        """Refused."""
+        self._refuse("update")
+
+    def upsert(self, *_: object, **__: object) -> Never:
+        """Refused."""
+        self._refuse("upsert")
+
+    def remove(self, *_: object, **__: object) -> Never:
+        """Refused."""
+        self._refuse("remove")
+
+    def truncate(self) -> Never:
+        """Refused."""
+        self._refuse("truncate")
+
+    @property
+    def _kept(self) -> JournalStorage:
+        return cast("JournalStorage", self._storage)
+
+    def _read_table(self) -> dict[str, Mapping[str, Any]]:
+        with self._kept.journal.lock:
+            return dict(self._kept.rows(self.name))
+
+    def _update_table(self, updater: Callable[[dict[int, Mapping[str, Any]]], None]) -> None:
+        with self._kept.journal.lock:
+            additions = Additions(self._kept.rows(self.name), self._refuse)
+            try:
+                updater(cast("dict[int, Mapping[str, Any]]", additions))
+                self._kept.insert(self.name, additions.added)
+            except BaseException:
+                self._next_id = None  # the numbers given out in vain are given out again
+                raise
+
+    def _refuse(self, act: str) -> Never:
+        raise EntriesAreForEverError(self._kept.journal.path, self.name, act)
+
+
+class JobDB(TinyDB):
+    """The documents of one job on one device.
+
+    >>> from datetime import UTC, datetime
+    >>> from tempfile import TemporaryDirectory
+    >>> def clock():
+    ...     return datetime(2031, 5, 4, 8, 30, tzinfo=UTC)
+    >>> with TemporaryDirectory() as folder:
+    ...     with JobDB(f"{folder}/job.journal", device="tablet-7", clock=clock) as db:
+    ...         number = db.table("events").insert({"reading": "0.50"})
+    ...         print(number, db.table("events").all(), db.head.sequence)
+    1 [{'reading': '0.50'}] 1
+    """
+
+    table_class = JournalTable
+    default_storage_class: type[Storage] = JournalStorage  # type: ignore[assignment]
+
+    @property
+    def head(self) -> Head:
+        """The last acknowledged entry: its number and its hash."""
+        return self._kept.journal.head
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What was found while opening and writing, and was no loss."""
+        return self._kept.journal.notices
+
+    def table(self, name: str, **options: Any) -> Table:  # noqa: ANN401 - as TinyDB has it
+        """The table of this name; the same one for every thread."""
+        with self._kept.journal.lock:
+            return super().table(name, **options)
+
+    def drop_table(self, name: str) -> Never:
+        """Refused."""
+        raise EntriesAreForEverError(self._kept.journal.path, name, "drop")
+
+    def drop_tables(self) -> Never:
+        """Refused."""
+        raise EntriesAreForEverError(self._kept.journal.path, "all", "drop")
+
+    @property
+    def _kept(self) -> JournalStorage:
+        return cast("JournalStorage", self._storage)
+
+
+def _with_own_number(document: Mapping[str, Any]) -> Mapping[str, Any]:
+    """A plain TinyDB document keeps the number it was given."""
+    return Detached(document, document.doc_id) if isinstance(document, Document) else document
