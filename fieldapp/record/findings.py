@@ -1,0 +1,39 @@
+"""What verification says about a record: who signed it and everything that is wrong with it."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from cryptography import x509
+
+
+@dataclass(frozen=True, slots=True)
+class SignedBy:
+    """A signature: who made it, as whom, when by the tablet's clock, and with which key."""
+
+    name: str
+    role: str
+    time: datetime
+    fingerprint: str
+    certificate: x509.Certificate
+    authority: x509.Certificate
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """What verification found: each finding is a sentence that says what is wrong and what to do.
+
+    `record` is the attached record, `authority` says whose word was taken for the signers, and
+    `awaits_lead` holds when nothing but the crew lead's signature is missing.
+    """
+
+    findings: tuple[str, ...]
+    signers: tuple[SignedBy, ...] = ()
+    record: dict[str, Any] | None = None
+    authority: str = ""
+    awaits_lead: bool = False
+
+    @property
+    def sound(self) -> bool:
+        """Whether there is no finding at all."""
+        return not self.findings

@@ -1,0 +1,63 @@
+"""One PAdES B-B signature put into a field of a PDF, at a time that is given."""
+
+import asyncio
+from datetime import datetime
+
+from asn1crypto.cms import ContentInfo
+from asn1crypto.keys import PrivateKeyInfo
+from asn1crypto.x509 import Certificate
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption, PrivateFormat
+from pyhanko.sign.fields import SigSeedSubFilter
+from pyhanko.sign.signers.cms_embedder import (
+    PdfCMSEmbedder,
+    SigIOSetup,
+    SigMDPSetup,
+    SigObjSetup,
+)
+from pyhanko.sign.signers.pdf_byterange import SignatureObject
+from pyhanko.sign.signers.pdf_cms import SimpleSigner
+from pyhanko_certvalidator.registry import SimpleCertificateStore
+
+from fieldapp.crew.people import Signer
+from fieldapp.record.writers import RevisionWriter
+
+DIGEST = "sha256"
+_RESERVED = 8192  # hexadecimal digits; two certificates and a signature take about 2,500
+
+
+def sealed(
+    writer: RevisionWriter,
+    field: str,
+    signer: Signer,
+    at: datetime,
+    meaning: str,
+    rules: SigMDPSetup,
+) -> bytes:
+    """Return the document with the writer's changes and a signature over all of it."""
+    steps = PdfCMSEmbedder().write_cms(field, writer, existing_fields_only=True)
+    next(steps)
+    signature = SignatureObject(
+        timestamp=at,
+        subfilter=SigSeedSubFilter.PADES,
+        name=signer.person.name,
+        reason=meaning,
+        bytes_reserved=_RESERVED,
+    )
+    steps.send(SigObjSetup(signature, mdp_setup=rules))
+    prepared, written = steps.send(SigIOSetup(DIGEST))
+    steps.send(asyncio.run(_proof(prepared.document_digest, signer)))
+    document: bytes = written.getvalue()
+    return document
+
+
+async def _proof(digest: bytes, signer: Signer) -> ContentInfo:
+    key = signer.key.private_bytes(Encoding.DER, PrivateFormat.PKCS8, NoEncryption())
+    certificate = _certificate(signer.person.certificate)
+    authority = SimpleCertificateStore.from_certs([_certificate(signer.authority)])
+    by = SimpleSigner(certificate, PrivateKeyInfo.load(key), authority)
+    return await by.async_sign(digest, DIGEST, use_pades=True)
+
+
+def _certificate(certificate: x509.Certificate) -> Certificate:
+    return Certificate.load(certificate.public_bytes(Encoding.DER))
