@@ -1,0 +1,1 @@
+"""Our speed beside that of an outside thing, measured in the same run."""

@@ -1,0 +1,41 @@
+"""Runs every comparison and prints one table: `python -m tests.bench`."""
+
+import tempfile
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.progress import track
+
+from tests.bench.entry import acknowledged_entry
+from tests.bench.opening import opened_job
+from tests.bench.table import table_of
+
+ROWS = (acknowledged_entry, opened_job)
+WIDTH = 170
+
+
+@click.command()
+@click.option(
+    "--times",
+    default=2000,
+    show_default=True,
+    help="How many entries are made, and how many an opened job holds.",
+)
+@click.option(
+    "--folder",
+    default=Path(),
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    help="A folder on the disk to measure; the present folder if not given.",
+)
+def main(times: int, folder: Path) -> None:
+    """Measure, and print one table."""
+    rows = []
+    for row in track(ROWS, description="Measuring", console=Console(stderr=True)):
+        with tempfile.TemporaryDirectory(dir=folder, prefix=".bench-") as place:
+            rows.append(row(Path(place), times))
+    Console(width=WIDTH).print(table_of(rows))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,43 @@
+"""Checks that the comparison runs and says what was compared."""
+
+from click.testing import CliRunner
+
+from tests.bench.__main__ import main
+from tests.bench.entry import acknowledged_entry
+from tests.bench.opening import opened_job
+
+
+def test_entry_is_compared_with_a_bare_write(tmp_path):
+    row = acknowledged_entry(tmp_path, 5)
+    assert row.count == 5
+    assert row.ours.median > 0
+    assert row.outside.median > 0
+    assert row.ratio.median == row.ours.median / row.outside.median
+    assert row.ours.p99 >= row.ours.median
+
+
+def test_both_write_as_many_bytes_a_time(tmp_path):
+    acknowledged_entry(tmp_path, 100)
+    journal, plain = (tmp_path / name for name in ("job.journal", "plain"))
+    grown = [len(file.read_bytes().splitlines()[-1]) for file in (journal, plain)]
+    assert abs(grown[0] - grown[1]) <= 5  # longer numbers
+
+
+def test_table_has_the_row_with_a_ratio(tmp_path):
+    outcome = CliRunner().invoke(main, ["--times", "5", "--folder", str(tmp_path)])
+    assert outcome.exit_code == 0
+    line = next(
+        line
+        for line in outcome.stdout.splitlines()
+        if "an acknowledged entry after 50 others" in line
+    )
+    cells = [cell.strip() for cell in line.strip("| ").split("|")]
+    assert cells[1] == "a bare write + fdatasync"
+    assert float(cells[5].split("/")[0]) > 0
+    assert not list(tmp_path.iterdir())
+
+
+def test_opening_a_job_is_compared_with_sqlite(tmp_path):
+    row = opened_job(tmp_path, 5)
+    assert row.ours.median > 0
+    assert row.ratio.median == row.ours.median / row.outside.median
