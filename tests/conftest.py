@@ -1,6 +1,8 @@
 """Settings that must stand before any test, or any library a test imports, is loaded."""
 
+import atexit
 import os
+import shutil
 import tempfile
 
 import hypothesis
@@ -20,7 +22,9 @@ SCREEN_SETTINGS = {
 for name, value in SCREEN_SETTINGS.items():
     os.environ.setdefault(name, value)
 if "KIVY_HOME" not in os.environ:
-    os.environ["KIVY_HOME"] = tempfile.mkdtemp(prefix="fieldapp-kivy-")
+    home = tempfile.mkdtemp(prefix="fieldapp-kivy-")
+    os.environ["KIVY_HOME"] = home
+    atexit.register(shutil.rmtree, home, ignore_errors=True)
 
 # A slow or busy machine is no reason to fail.
 hypothesis.settings.register_profile("steady", deadline=None, derandomize=True)
