@@ -1,6 +1,6 @@
 """Checks of where the files that come with the program are found."""
 
-import importlib.util
+import runpy
 import shutil
 from pathlib import Path
 
@@ -12,15 +12,12 @@ ROOT = Path(__file__).parent.parent
 
 
 def installed_at(folder):
-    """The module as it is after an installation, with the folders inside the package."""
+    """The functions as they are after an installation, with the folders inside the package."""
     package = folder / "fieldapp"
     shutil.copytree(ROOT / "assets", package / "assets")
     shutil.copytree(ROOT / "checklists", package / "checklists")
     shutil.copy(places.__file__, package)
-    specification = importlib.util.spec_from_file_location("installed", package / "places.py")
-    module = importlib.util.module_from_spec(specification)
-    specification.loader.exec_module(module)
-    return module
+    return runpy.run_path(str(package / "places.py"))
 
 
 @pytest.mark.parametrize("name", ["assets", "checklists"])
@@ -30,4 +27,4 @@ def test_folder_of_a_checkout_is_the_one_at_its_top(name):
 
 @pytest.mark.parametrize("name", ["assets", "checklists"])
 def test_folder_of_an_installation_is_the_one_inside_the_package(name, tmp_path):
-    assert getattr(installed_at(tmp_path), name)() == tmp_path / "fieldapp" / name
+    assert installed_at(tmp_path)[name]() == tmp_path / "fieldapp" / name
