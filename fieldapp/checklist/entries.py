@@ -1,0 +1,245 @@
+"""Reads one entry of a step: the keys that every entry has, and those of its kind."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+from itertools import pairwise
+
+from fieldapp.checklist.facts import SHUTDOWNS
+from fieldapp.checklist.model import (
+    Bound,
+    Column,
+    Entry,
+    Kind,
+    Limits,
+    Measure,
+    Option,
+    Rule,
+    Waive,
+)
+from fieldapp.checklist.problems import nearest
+from fieldapp.checklist.shapes import Table
+from fieldapp.units import UNITS, to_si
+
+ROLES = ("technician", "crew lead")
+MOST_DECIMALS = 6
+LONGEST_WAIT = 7 * 24 * 60
+
+
+def read_entry(table: Table) -> Entry:
+    """Return the entry that the table describes; what is wrong is noted."""
+    kind = table.word("kind", tuple(Kind))
+    entry = Entry(
+        id=table.identifier("id"),
+        kind=Kind(kind or "confirm"),
+        label=table.text("label"),
+        line=table.line(),
+        waive=Waive(table.word("waive", tuple(Waive), "reason") or "reason"),
+        basis=table.text("basis", needed=False),
+        optional=table.truth("optional"),
+    )
+    if not kind:  # which other keys belong here is not known then
+        return entry
+    entry = _READERS[entry.kind](table, entry)
+    table.close()
+    _require_basis(table, entry)
+    return entry
+
+
+def seconds(table: Table, key: str, *, needed: bool = False) -> float | None:
+    """Return how many seconds the duration at the key is; None if there is none."""
+    duration = table.quantity(key, "time", needed=needed)
+    if duration is None:
+        return None
+    if duration.number <= 0:
+        table.fault(f"{key} must be longer than nothing", key)
+        return None
+    return to_si(float(duration.number), duration.unit.name)
+
+
+def _require_basis(table: Table, entry: Entry) -> None:
+    measures = (entry.measure, *(column.measure for column in entry.columns))
+    limited = any(measure and measure.limits != Limits() for measure in measures)
+    outside = any(option.waive for option in entry.options)
+    if (limited or outside or entry.checks) and not table.has("basis"):
+        table.fault('basis is missing: say where the limit comes from, or "common practice"')
+
+
+def _plain(table: Table, entry: Entry) -> Entry:  # noqa: ARG001 - a confirmation has no more keys
+    return entry
+
+
+def _number(table: Table, entry: Entry) -> Entry:
+    return replace(entry, measure=_measure(table))
+
+
+def _measure(table: Table) -> Measure:
+    unit = table.word("unit", tuple(UNITS))
+    decimals = table.whole("decimals", 0, MOST_DECIMALS)
+    instrument = table.identifier("instrument", needed=False)
+    below = table.table("limits")
+    limits = _limits(below) if below else Limits()
+    if below and limits.rule is Rule.GUARDED and not table.has("instrument"):
+        below.fault("rule “guarded” needs an instrument: name it beside the limits", "rule")
+    return Measure(unit, decimals, limits, instrument)
+
+
+def _limits(table: Table) -> Limits:
+    limits = Limits(
+        low=_bound(table, "min"),
+        high=_bound(table, "max"),
+        about=_bound(table, "about"),
+        within=table.number("within"),
+        within_percent=table.number("within_percent"),
+        rule=Rule(table.word("rule", tuple(Rule), "simple") or "simple"),
+    )
+    table.close()
+    _check_bounds(table, limits)
+    return limits
+
+
+def _check_bounds(table: Table, limits: Limits) -> None:
+    if not any(map(table.has, ("min", "max", "about"))):
+        table.fault("no limit stands here: add min, max or about")
+    if _crossed(limits.low, limits.high):
+        table.fault("min lies above max: nothing can be inside", "min")
+    spreads = [key for key in ("within", "within_percent") if table.has(key)]
+    if table.has("about") and len(spreads) != 1:
+        table.fault("about needs either within or within_percent beside it", "about")
+    if spreads and not table.has("about"):
+        table.fault(f"{spreads[0]} needs about = the figure in the middle", spreads[0])
+    for key in spreads:
+        spread = getattr(limits, key)
+        if spread is not None and spread <= 0:
+            table.fault(f"{key} must be more than 0", key)
+
+
+def _crossed(low: Bound | None, high: Bound | None) -> bool:
+    if low is None or high is None or low.number is None or high.number is None:
+        return False
+    return low.number > high.number
+
+
+def _bound(table: Table, key: str) -> Bound | None:
+    """Return a figure, or the name of a value, that stands at the key."""
+    value = table.any(key)
+    if isinstance(value, str):
+        name = table.named(value, key)
+        return Bound(name=name) if name else None
+    number = table.number(key)
+    return Bound(number=number) if number is not None else None
+
+
+def _choice(table: Table, entry: Entry) -> Entry:
+    tables = table.tables("options", "option", around=_in(table))
+    options = tuple(map(_option, tables))
+    if len(options) < 2:  # noqa: PLR2004 - one answer is no choice
+        table.fault("options must list two answers or more", "options")
+    texts = [option.text.casefold() for option in options if option.text]
+    for text in {text for text in texts if texts.count(text) > 1}:
+        table.fault(f"options holds “{text}” twice: keep one of them", "options")
+    return replace(entry, options=options, equals=table.identifier("equals", needed=False))
+
+
+def _option(table: Table) -> Option:
+    text = table.text("text")
+    waive = table.word("waive", tuple(Waive), "")
+    table.close()
+    return Option(text, Waive(waive) if waive else None)
+
+
+def _text(table: Table, entry: Entry) -> Entry:
+    equals = table.identifier("equals", needed=False)
+    return replace(entry, equals=equals, other_person=table.truth("other_person"))
+
+
+def _time(table: Table, entry: Entry) -> Entry:
+    ahead, age = table.table("ahead"), table.table("age")
+    low = seconds(ahead, "min") if ahead else None
+    high = seconds(ahead, "max") if ahead else None
+    oldest = seconds(age, "max", needed=True) if age else None
+    if ahead and not (ahead.has("min") or ahead.has("max")):
+        ahead.fault("neither min nor max stands here: add one of them")
+    if ahead and low is not None and high is not None and low > high:
+        ahead.fault("min lies above max: nothing can be inside", "min")
+    for below in filter(None, (ahead, age)):
+        below.close()
+    return replace(
+        entry, ahead_low=low, ahead_high=high, age_high=oldest, expires=table.truth("expires")
+    )
+
+
+def _trace(table: Table, entry: Entry) -> Entry:
+    every = seconds(table, "every", needed=True) or 0
+    if every % 1:
+        table.fault("every must be whole seconds", "every")
+    readings = table.whole("readings", 2, 10_000)
+    return replace(entry, columns=_columns(table), readings=readings, every=int(every))
+
+
+def _hold(table: Table, entry: Entry) -> Entry:
+    times = table.wholes("at", 0, LONGEST_WAIT)
+    rising = all(first < second for first, second in pairwise(times))
+    if table.has("at") and (len(times) < 2 or times[0] != 0 or not rising):  # noqa: PLR2004
+        table.fault("at must begin with 0 and rise: the minutes at which to read", "at")
+    return replace(entry, columns=_columns(table, needed=False), times=times)
+
+
+def _columns(table: Table, *, needed: bool = True) -> tuple[Column, ...]:
+    tables = table.tables("columns", "column", needed=needed, around=_in(table))
+    if table.has("columns") and not tables and table.any("columns") == []:
+        table.fault("columns is empty: add what is read", "columns")
+    return tuple(map(_column, tables))
+
+
+def _column(table: Table) -> Column:
+    column = Column(table.identifier("id"), table.text("label"), _measure(table))
+    table.close()
+    return column
+
+
+def _alarm(table: Table, entry: Entry) -> Entry:
+    trip = table.identifier("trip")
+    if trip and trip not in SHUTDOWNS:
+        known = nearest(trip, SHUTDOWNS) or f": known are {', '.join(SHUTDOWNS)}"
+        table.fault(f"trip “{trip}” is no shutdown of a skid{known}", "trip")
+    checks = table.texts("checks")
+    if table.any("checks") == []:
+        table.fault("checks is empty: list what must be seen", "checks")
+    for key in ("decimals", "limits", "instrument"):
+        if table.has(key) and not table.has("unit"):
+            table.fault(f"{key} needs a unit: add unit = the trip value's", key)
+    closed_within = _bound(table, "closed_within")
+    if closed_within and closed_within.number is not None and closed_within.number <= Decimal(0):
+        table.fault("closed_within must be more than 0 seconds", "closed_within")
+    return replace(
+        entry,
+        trip=trip,
+        checks=checks,
+        closed_within=closed_within,
+        required=table.truth("required"),
+        measure=_measure(table) if table.has("unit") else None,
+    )
+
+
+def _sign(table: Table, entry: Entry) -> Entry:
+    return replace(entry, role=table.word("role", ROLES))
+
+
+def _in(table: Table) -> str:
+    return f"{table.where}, "
+
+
+_READERS: dict[Kind, Callable[[Table, Entry], Entry]] = {
+    Kind.CONFIRM: _plain,
+    Kind.NUMBER: _number,
+    Kind.CHOICE: _choice,
+    Kind.TEXT: _text,
+    Kind.SERIAL: _text,
+    Kind.TIME: _time,
+    Kind.TRACE: _trace,
+    Kind.HOLD: _hold,
+    Kind.ALARM: _alarm,
+    Kind.PHOTO: _plain,
+    Kind.SIGN: _sign,
+}

@@ -1,0 +1,174 @@
+"""Reads a checklist from TOML: the whole checklist, or everything that is wrong with it."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from fieldapp.checklist.entries import MOST_DECIMALS, read_entry, seconds
+from fieldapp.checklist.facts import PARTS
+from fieldapp.checklist.model import (
+    Caution,
+    Checklist,
+    Computed,
+    Constant,
+    Happening,
+    Phase,
+    Question,
+    SignalWord,
+    Step,
+)
+from fieldapp.checklist.problems import Problem, decoded, nearest, opened, without_mark
+from fieldapp.checklist.references import check_references
+from fieldapp.checklist.shapes import LONGEST_TEXT, Document, Table
+from fieldapp.engineering.catalogue import FORMULAS, Formula
+from fieldapp.units import UNITS
+
+FORMAT = 1
+LATEST_REVISION = 100_000
+
+
+def read_checklist(
+    content: str | bytes, catalogue: Mapping[str, Formula] = FORMULAS
+) -> Checklist | tuple[Problem, ...]:
+    """Return the checklist that a file's text describes, or every problem in it by line."""
+    text = decoded(content) if isinstance(content, bytes) else content
+    if isinstance(text, Problem):
+        return (text,)
+    values = opened(text)
+    if isinstance(values, Problem):
+        return (values,)
+    document = Document(without_mark(text))
+    if _newer(values):
+        what = f"format is made for a newer fieldapp: this one reads format {FORMAT}"
+        document.note(("format",), "the checklist", what)
+        return document.problems()
+    checklist = _checklist(Table(document, (), "the checklist", values))
+    check_references(checklist, document, catalogue)
+    return document.problems() or checklist
+
+
+def _newer(values: Mapping[str, object]) -> bool:
+    number = values.get("format")
+    return isinstance(number, int) and number > FORMAT
+
+
+def _checklist(table: Table) -> Checklist:
+    table.whole("format", FORMAT, FORMAT)
+    checklist = Checklist(
+        id=table.identifier("id"),
+        revision=table.whole("revision", 1, LATEST_REVISION),
+        title=table.text("title"),
+        constants=tuple(map(_constant, table.tables("constant", "constant"))),
+        questions=tuple(map(_question, table.tables("question", "question"))),
+        happenings=tuple(map(_happening, table.tables("happening", "happening"))),
+        computed=tuple(map(_computed, table.tables("computed", "computed"))),
+        phases=tuple(map(_phase, table.tables("phase", "phase", needed=True))),
+    )
+    if table.any("phase") == []:
+        table.fault("phase is empty: add a [[phase]] with its steps", "phase")
+    table.close()
+    return checklist
+
+
+def _constant(table: Table) -> Constant:
+    value = table.quantity("value")
+    constant = Constant(
+        id=table.identifier("id"),
+        label=table.text("label"),
+        number=value.number if value else Decimal(0),
+        unit=value.unit.name if value else "",
+        source=table.text("source"),
+        owner=table.truth("owner"),
+        line=table.line(),
+    )
+    table.close()
+    return constant
+
+
+def _question(table: Table) -> Question:
+    otherwise = table.truth("otherwise", otherwise=None)
+    question = Question(table.identifier("id"), table.text("label"), otherwise, table.line())
+    table.close()
+    return question
+
+
+def _happening(table: Table) -> Happening:
+    happening = Happening(table.identifier("id"), table.text("label"), table.line())
+    table.close()
+    return happening
+
+
+def _computed(table: Table) -> Computed:
+    computed = Computed(
+        id=table.identifier("id"),
+        label=table.text("label"),
+        formula=table.identifier("formula"),
+        inputs=_inputs(table.table("inputs", needed=True)),
+        unit=table.word("unit", tuple(UNITS)),
+        decimals=table.whole("decimals", 0, MOST_DECIMALS),
+        line=table.line(),
+    )
+    table.close()
+    return computed
+
+
+def _inputs(table: Table | None) -> tuple[tuple[str, str], ...]:
+    """Return the inputs as text; what they mean is looked at with all values at hand."""
+    keys = table.keys() if table else ()
+    return tuple((key, table.text(key)) for key in keys) if table else ()
+
+
+def _phase(table: Table) -> Phase:
+    steps = table.tables("step", "step", needed=True)
+    if table.any("step") == []:
+        table.fault("step is empty: add a [[phase.step]]", "step")
+    phase = Phase(
+        table.identifier("id"), table.text("title"), table.line(), tuple(map(_step, steps))
+    )
+    table.close()
+    return phase
+
+
+def _step(table: Table) -> Step:
+    entries = table.tables("entry", "entry", around=f"{table.where}, ")
+    step = Step(
+        id=table.identifier("id"),
+        title=table.text("title"),
+        line=table.line(),
+        entries=tuple(map(read_entry, entries)),
+        text=table.text("text", needed=False, longest=LONGEST_TEXT),
+        caution=_caution(table.table("caution")),
+        needs=table.identifiers("needs"),
+        when=table.identifier("when", needed=False),
+        unless=table.identifier("unless", needed=False),
+        undone_by=table.identifiers("undone_by"),
+        lasts=seconds(table, "lasts"),
+        part=table.word("part", tuple(PARTS), ""),
+        sets=_sets(table.table("sets")),
+    )
+    if not table.any("entry"):
+        table.fault("nothing is given at this step: add an entry, such as one to confirm")
+    table.close()
+    return step
+
+
+def _caution(table: Table | None) -> Caution | None:
+    if table is None:
+        return None
+    word = table.word("word", tuple(SignalWord))
+    text = table.text("text", longest=LONGEST_TEXT)
+    table.close()
+    return Caution(SignalWord(word), text) if word else None
+
+
+def _sets(table: Table | None) -> tuple[tuple[str, str], ...]:
+    if table is None:
+        return ()
+    pairs = []
+    for part in table.keys():  # noqa: SIM118 - a table of the file, not a mapping
+        states = PARTS.get(part, ())
+        if not states:
+            known = [name for name, of_part in PARTS.items() if of_part]
+            table.fault(f"“{part[:60]}” is no part with a state{nearest(part, known)}", part)
+        elif state := table.word(part, states):
+            pairs.append((part, state))
+    return tuple(pairs)
