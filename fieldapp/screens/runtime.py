@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 from pathlib import Path
 
@@ -28,6 +29,8 @@ def prepare_environment(home: Path) -> None:
     os.environ["KIVY_HOME"] = str(home)
     for name, value in _ENVIRONMENT.items():
         os.environ.setdefault(name, value)
+    # What Kivy notes by itself is not for the crew.
+    logging.getLogger("kivy").addHandler(logging.NullHandler())
 
 
 def prepare_window(width: int = 1280, height: int = 800) -> None:

@@ -1,1 +1,1 @@
-"""The widgets all screens are drawn with: plates, keys, marks, patterns, rulers and words."""
+"""The widgets all screens are drawn with: plates, keypad, strip, route, ruler, marks and words."""

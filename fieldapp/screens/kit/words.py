@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from math import ceil
 from typing import TYPE_CHECKING
 
 from kivy.core.text import Label
@@ -32,8 +33,9 @@ class Written:
 
 
 def ascent(size: float) -> float:
-    """Dp from the top of a line's texture to its baseline."""
-    return size * _ASCENT
+    """Dp from the top of a line's texture to its baseline, a whole number of pixels."""
+    density = float(dp(1))
+    return ceil(size * density * _ASCENT) / density
 
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
@@ -61,6 +63,11 @@ def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[
 def height_of(count: int, size: float) -> float:
     """The height of a number of lines, in dp."""
     return count * round(size * theme.LINE_HEIGHT)
+
+
+def first_baseline(size: float) -> float:
+    """The baseline of a first line whose lines are a line height each."""
+    return round(size * (0.5 * theme.LINE_HEIGHT + 0.36))
 
 
 @lru_cache(maxsize=1024)
