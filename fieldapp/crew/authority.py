@@ -14,9 +14,11 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from fieldapp.crew.people import Role
+from fieldapp.errors import FieldAppError
 
 AUTHORITY_LASTS = timedelta(days=3652)
 PERSON_LASTS = timedelta(days=730)
+_LONGEST_NAME = 64
 DOCUMENT_SIGNING = x509.ObjectIdentifier("1.3.6.1.5.5.7.3.36")  # RFC 9336
 
 _USAGES = (
@@ -30,6 +32,14 @@ _USAGES = (
     "encipher_only",
     "decipher_only",
 )
+
+
+class UnfitNameError(FieldAppError):
+    """A name cannot stand in a certificate (RFC 5280 ends it at 64 characters)."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(f"the name '{name}' does not fit; write 1 to {_LONGEST_NAME} characters")
+        self.name = name
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +67,7 @@ def new_key() -> ec.EllipticCurvePrivateKey:
 def found_authority(office: str, at: datetime) -> Authority:
     """Return a new authority named after the office, in force for ten years."""
     key = new_key()
-    name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, office)])
+    name = x509.Name([_common_name(office)])
     certificate = (
         _certificate(name, name, key.public_key(), at, AUTHORITY_LASTS)
         .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)
@@ -77,7 +87,7 @@ def enrol(
     """Return a certificate that says who holds a key and what they sign as, for two years."""
     subject = x509.Name(
         [
-            x509.NameAttribute(NameOID.COMMON_NAME, name),
+            _common_name(name),
             x509.NameAttribute(NameOID.ORGANIZATIONAL_UNIT_NAME, role.value),
         ]
     )
@@ -114,6 +124,12 @@ def revocation_list(
     for entry in revoked:
         builder = builder.add_revoked_certificate(_entry(entry))
     return builder.sign(authority.key, hashes.SHA256())
+
+
+def _common_name(name: str) -> x509.NameAttribute[str]:
+    if not name.strip() or len(name) > _LONGEST_NAME:
+        raise UnfitNameError(name)
+    return x509.NameAttribute(NameOID.COMMON_NAME, name)
 
 
 def _certificate(

@@ -131,7 +131,7 @@ def _parsed(sealed: bytes) -> dict[str, Any]:
 
 def _cost(header: dict[str, Any]) -> int:
     cost = header["cost"]
-    if not isinstance(cost, int) or cost > _HIGHEST_COST:
+    if not isinstance(cost, int) or not 1 < cost <= _HIGHEST_COST:
         raise UnreadableKeyError
     return cost
 

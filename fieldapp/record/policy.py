@@ -43,7 +43,7 @@ def examined(pdf: bytes, roster: Roster | None) -> Findings:
     unknown = [] if roster else [_unknown(signers)]
     authority = f"{name_of(roster.authority)}, key {roster.fingerprint}" if roster else ""
     return Findings(
-        (*missing, *findings, *unknown), signers, record, authority, bool(missing) and not findings
+        (*findings, *missing, *unknown), signers, record, authority, bool(missing) and not findings
     )
 
 

@@ -1,0 +1,1 @@
+"""Tests of the crew: people, keys, authority and roster."""
