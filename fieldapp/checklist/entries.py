@@ -42,7 +42,8 @@ def read_entry(table: Table) -> Entry:
         return entry
     entry = _READERS[entry.kind](table, entry)
     table.close()
-    _require_basis(table, entry)
+    if _is_judged(entry):
+        require_basis(table)
     return entry
 
 
@@ -57,12 +58,33 @@ def seconds(table: Table, key: str, *, needed: bool = False) -> float | None:
     return to_si(float(duration.number), duration.unit.name)
 
 
-def _require_basis(table: Table, entry: Entry) -> None:
+def read_limits(table: Table | None) -> Limits:
+    """Return the limits that the table states."""
+    if table is None:
+        return Limits()
+    limits = Limits(
+        low=_bound(table, "min"),
+        high=_bound(table, "max"),
+        about=_bound(table, "about"),
+        within=table.number("within"),
+        within_percent=table.number("within_percent"),
+        rule=Rule(table.word("rule", tuple(Rule), "simple") or "simple"),
+    )
+    table.close()
+    _check_bounds(table, limits)
+    return limits
+
+
+def require_basis(table: Table) -> None:
+    """Note if the table does not say where its limit comes from."""
+    if not table.has("basis"):
+        table.fault('basis is missing: say where the limit comes from, or "common practice"')
+
+
+def _is_judged(entry: Entry) -> bool:
     measures = (entry.measure, *(column.measure for column in entry.columns))
     limited = any(measure and measure.limits != Limits() for measure in measures)
-    outside = any(option.waive for option in entry.options)
-    if (limited or outside or entry.checks) and not table.has("basis"):
-        table.fault('basis is missing: say where the limit comes from, or "common practice"')
+    return limited or bool(entry.checks) or any(option.waive for option in entry.options)
 
 
 def _plain(table: Table, entry: Entry) -> Entry:  # noqa: ARG001 - a confirmation has no more keys
@@ -78,24 +100,10 @@ def _measure(table: Table) -> Measure:
     decimals = table.whole("decimals", 0, MOST_DECIMALS)
     instrument = table.identifier("instrument", needed=False)
     below = table.table("limits")
-    limits = _limits(below) if below else Limits()
+    limits = read_limits(below)
     if below and limits.rule is Rule.GUARDED and not table.has("instrument"):
         below.fault("rule “guarded” needs an instrument: name it beside the limits", "rule")
     return Measure(unit, decimals, limits, instrument)
-
-
-def _limits(table: Table) -> Limits:
-    limits = Limits(
-        low=_bound(table, "min"),
-        high=_bound(table, "max"),
-        about=_bound(table, "about"),
-        within=table.number("within"),
-        within_percent=table.number("within_percent"),
-        rule=Rule(table.word("rule", tuple(Rule), "simple") or "simple"),
-    )
-    table.close()
-    _check_bounds(table, limits)
-    return limits
 
 
 def _check_bounds(table: Table, limits: Limits) -> None:
@@ -201,7 +209,7 @@ def _column(table: Table) -> Column:
 def _alarm(table: Table, entry: Entry) -> Entry:
     trip = table.identifier("trip")
     if trip and trip not in SHUTDOWNS:
-        known = nearest(trip, SHUTDOWNS) or f": known are {', '.join(SHUTDOWNS)}"
+        known = nearest(trip, SHUTDOWNS, f": take one of {', '.join(SHUTDOWNS)}")
         table.fault(f"trip “{trip}” is no shutdown of a skid{known}", "trip")
     checks = table.texts("checks")
     if table.any("checks") == []:

@@ -29,7 +29,7 @@ _SAID = (
     ("Unclosed array", "a list is not closed: add “]”, and a comma between its values"),
     ("Unclosed inline table", "a table in braces is not closed: add “}”, on the same line"),
     ("Expected ']'", "the name of a table is not closed: add the bracket"),
-    ("Invalid initial character", "a key is missing here: a table in braces stays on one line, without a last comma"),
+    ("Invalid initial character", "a key is missing here (a table in braces stays on one line)"),
     ("Invalid statement", "neither a key nor a table in brackets begins here"),
     ("Illegal character", "a control character: delete it"),
     ("Found invalid character", "a control character: delete it"),
@@ -52,14 +52,14 @@ class Problem:
         return f"{self.line}: {self.where}: {self.what}"
 
 
-def nearest(name: str, known: Iterable[str]) -> str:
-    """Return what to add to “unknown name”: the known name most like it, or nothing.
+def nearest(name: str, known: Iterable[str], otherwise: str = "") -> str:
+    """Return what to add to “unknown name”: the known name most like it, or `otherwise`.
 
     >>> nearest("lable", ["label", "kind"])
     ': did you mean “label”?'
     """
     found = difflib.get_close_matches(name[:100], list(known), n=1)
-    return f": did you mean “{found[0]}”?" if found else ""
+    return f": did you mean “{found[0]}”?" if found else otherwise
 
 
 def decoded(content: bytes) -> str | Problem:

@@ -3,7 +3,13 @@
 from collections.abc import Mapping
 from decimal import Decimal
 
-from fieldapp.checklist.entries import MOST_DECIMALS, read_entry, seconds
+from fieldapp.checklist.entries import (
+    MOST_DECIMALS,
+    read_entry,
+    read_limits,
+    require_basis,
+    seconds,
+)
 from fieldapp.checklist.facts import PARTS
 from fieldapp.checklist.model import (
     Caution,
@@ -15,6 +21,7 @@ from fieldapp.checklist.model import (
     Question,
     SignalWord,
     Step,
+    Waive,
 )
 from fieldapp.checklist.problems import Problem, decoded, nearest, opened, without_mark
 from fieldapp.checklist.references import check_references
@@ -106,8 +113,16 @@ def _computed(table: Table) -> Computed:
         unit=table.word("unit", tuple(UNITS)),
         decimals=table.whole("decimals", 0, MOST_DECIMALS),
         line=table.line(),
+        step=table.identifier("step", needed=False),
+        limits=read_limits(table.table("limits")),
+        waive=Waive(table.word("waive", tuple(Waive), "reason") or "reason"),
+        basis=table.text("basis", needed=False),
     )
     table.close()
+    if table.has("limits"):
+        require_basis(table)
+        if not table.has("step"):
+            table.fault("limits need a step: name the one that they hold up", "limits")
     return computed
 
 
@@ -142,6 +157,8 @@ def _step(table: Table) -> Step:
         unless=table.identifier("unless", needed=False),
         undone_by=table.identifiers("undone_by"),
         lasts=seconds(table, "lasts"),
+        until=table.identifiers("until"),
+        causes=table.identifiers("causes"),
         part=table.word("part", tuple(PARTS), ""),
         sets=_sets(table.table("sets")),
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from fieldapp.checklist.facts import facts_by_id
 from fieldapp.checklist.locate import Path
-from fieldapp.checklist.model import Bound, Checklist, Computed, Entry, Kind, Measure, Step
+from fieldapp.checklist.model import Bound, Checklist, Computed, Entry, Kind, Limits, Measure, Step
 from fieldapp.checklist.problems import nearest
 from fieldapp.checklist.shapes import IDENTIFIER, Document, Table
 from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, Value, values_of, values_of_entry
@@ -30,6 +30,11 @@ def check_references(
     for number, computed in enumerate(checklist.computed):
         table = tables["computed", number]
         _check_formula(computed, table, catalogue)
+        _check_bounds(computed.limits, computed.unit, table, values)
+        steps = [step.id for step in checklist.steps()]
+        if computed.step and computed.step not in steps:
+            near = nearest(computed.step, steps)
+            table.fault(f"step “{computed.step}” is no step{near}", "step")
         _check_inputs(computed, table, checklist, values, catalogue)
     _check_order(checklist, tables, values)
 
@@ -90,6 +95,10 @@ def _check_gates(checklist: Checklist, tables: Tables) -> None:
         for name in step.needs:
             _check_gate(name, step, table, known, earlier)
         earlier.add(step.id)
+        for name in step.until:
+            if name not in known - earlier:
+                near = nearest(name, known - earlier)
+                _fault_name(table, f"until “{name}” is no later step{near}", "until", name)
 
 
 def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: set[str]) -> None:
@@ -113,10 +122,11 @@ def _check_conditions(step: Step, table: Table, checklist: Checklist, values: Va
     for key, name in (("when", step.when), ("unless", step.unless)):
         _check_value(table, key, name, values, YES_NO)
     happenings = [happening.id for happening in checklist.happenings]
-    for name in step.undone_by:
-        if name not in happenings:
-            what = f"undone_by “{name}” is no happening{nearest(name, happenings)}"
-            _fault_name(table, what, "undone_by", name)
+    for key, names in (("undone_by", step.undone_by), ("causes", step.causes)):
+        for name in names:
+            if name not in happenings:
+                what = f"{key} “{name}” is no happening{nearest(name, happenings)}"
+                _fault_name(table, what, key, name)
 
 
 def _check_value(table: Table, key: str, name: str, values: Values, quantity: str) -> None:
@@ -140,9 +150,13 @@ def _check_entry(entry: Entry, table: Table, values: Values) -> None:
     if entry.closed_within:
         _check_value(table, "closed_within", entry.closed_within.name, values, "time")
     for measure, below in _measures(entry, table):
-        quantity = UNITS[measure.unit].quantity if measure.unit in UNITS else UNKNOWN
-        for key, bound in _bounds(measure):
-            _check_value(below.below("limits"), key, bound.name, values, quantity)
+        _check_bounds(measure.limits, measure.unit, below, values)
+
+
+def _check_bounds(limits: Limits, unit: str, table: Table, values: Values) -> None:
+    quantity = UNITS[unit].quantity if unit in UNITS else UNKNOWN
+    for key, bound in _bounds(limits):
+        _check_value(table.below("limits"), key, bound.name, values, quantity)
 
 
 def _check_answers(entry: Entry, table: Table) -> None:
@@ -160,8 +174,7 @@ def _measures(entry: Entry, table: Table) -> Iterator[tuple[Measure, Table]]:
         yield column.measure, table.below("columns", number)
 
 
-def _bounds(measure: Measure) -> Iterator[tuple[str, Bound]]:
-    limits = measure.limits
+def _bounds(limits: Limits) -> Iterator[tuple[str, Bound]]:
     for key, bound in (("min", limits.low), ("max", limits.high), ("about", limits.about)):
         if bound and bound.name:
             yield key, bound
@@ -171,7 +184,7 @@ def _check_formula(computed: Computed, table: Table, catalogue: Mapping[str, For
     if not computed.formula:
         return
     if computed.formula not in catalogue:
-        known = nearest(computed.formula, catalogue) or ": “fieldapp calc” lists them all"
+        known = nearest(computed.formula, catalogue, ": “fieldapp calc” lists them all")
         table.fault(f"formula “{computed.formula}” is not in the catalogue{known}", "formula")
         return
     quantity = catalogue[computed.formula].quantity
@@ -214,18 +227,30 @@ def _from_here(checklist: Checklist, computed: Computed) -> set[str]:
 
 
 def _check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
-    """Note limits that rest on an entry of a later step: they could not be judged in time."""
+    """Note what rests on an entry of a later step: it could not be judged in time."""
     sources = _sources(checklist, values)
-    seen: set[str] = set()
-    every = {entry.id for step in checklist.steps() for entry in step.entries}
+    late = {entry.id for step in checklist.steps() for entry in step.entries}
     for step, step_table in _steps(checklist, tables):
-        seen |= {entry.id for entry in step.entries}
+        late -= {entry.id for entry in step.entries}
         for number, entry in enumerate(step.entries):
             for measure, table in _measures(entry, step_table.below("entry", number)):
-                for key, bound in _bounds(measure):
-                    for late in sorted(sources.get(bound.name, set()) & every - seen):
-                        what = f"{key} “{bound.name}” rests on “{late}” of a later step"
-                        table.below("limits").fault(f"{what}: nobody can judge it in time", key)
+                _check_timely(measure.limits, table, sources, late)
+        for number, computed in enumerate(checklist.computed):
+            if computed.step == step.id:
+                table = tables["computed", number]
+                _check_timely(computed.limits, table, sources, late)
+                for name in sorted(sources[computed.id] & late):
+                    what = f"step “{step.id}” comes before “{name}”, which this value rests on"
+                    table.fault(f"{what}: name a later step", "step")
+
+
+def _check_timely(
+    limits: Limits, table: Table, sources: Mapping[str, set[str]], late: set[str]
+) -> None:
+    for key, bound in _bounds(limits):
+        for name in sorted(sources.get(bound.name, set()) & late):
+            what = f"{key} “{bound.name}” rests on “{name}” of a later step"
+            table.below("limits").fault(f"{what}: nobody can judge it in time", key)
 
 
 def _sources(checklist: Checklist, values: Values) -> dict[str, set[str]]:

@@ -9,7 +9,7 @@ from typing import TypeVar
 
 from fieldapp.checklist.locate import Lines, Path
 from fieldapp.checklist.problems import Problem, nearest
-from fieldapp.units import NotANumberError, Quantity, UnknownUnitError, parse_quantity
+from fieldapp.units import UNITS, NotANumberError, Quantity, UnknownUnitError, parse_quantity
 
 Member = TypeVar("Member")
 
@@ -128,8 +128,8 @@ class Table:
         value = self._of(str, key, "a word in quotes", needed=otherwise is None)
         if not isinstance(value, str) or value in words:
             return str(value or otherwise or "")
-        known = ", ".join(words)
-        self.fault(f"{key} “{value[:60]}” is not known{nearest(value, words)} Known: {known}", key)
+        known = nearest(value, words, f": take one of {', '.join(words)}")
+        self.fault(f"{key} “{value[:60]}” is not known{known}", key)
         return ""
 
     def whole(self, key: str, low: int, high: int, *, otherwise: int | None = None) -> int:
@@ -171,8 +171,12 @@ class Table:
         """Return the quantity that `value` means, or None where it is none or another one."""
         try:
             quantity = parse_quantity(value[:100])
-        except (NotANumberError, UnknownUnitError) as cause:
+        except NotANumberError as cause:
             self.fault(f"{keys[-1]}: {cause}", *keys)
+            return None
+        except UnknownUnitError as cause:
+            known = nearest(cause.name, UNITS, f": take one of {', '.join(UNITS)}")
+            self.fault(f"{keys[-1]}: “{cause.name}” is not a unit known here{known}", *keys)
             return None
         if measured and quantity.unit.quantity != measured:
             what = f"{keys[-1]} “{value}” is of the quantity {quantity.unit.quantity}: "
