@@ -150,7 +150,7 @@ def unit_named(name: str) -> Unit:
 
 @cache
 def _registry() -> "pint.UnitRegistry[float]":
-    import pint  # noqa: PLC0415 - building the registry takes 0.2 s, so only when first needed
+    import pint
 
     return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 

@@ -34,7 +34,14 @@ class Fact:
 
 
 def _number(  # noqa: PLR0913 - one line of the table below
-    section: str, name: str, label: str, unit: str, low: float, high: float, *, required: bool = True
+    section: str,
+    name: str,
+    label: str,
+    unit: str,
+    low: float,
+    high: float,
+    *,
+    required: bool = True,
 ) -> Fact:
     return Fact(name, section, label, FactKind.NUMBER, unit, low, high, required=required)
 
@@ -74,10 +81,24 @@ FACTS: tuple[Fact, ...] = (
     _text("site", "owner_name", "Owner"),
     _text("site", "bay", "Bay"),
     _number("site", "elevation", "Elevation", "m", -430, 5000),
-    _number("site", "measured_station_pressure", "Station pressure, measured", "hPa", 500, 1085,
-            required=False),
-    _number("site", "planning_distance", "Published approach distance, for planning", "m", 0.1, 20,
-            required=False),
+    _number(
+        "site",
+        "measured_station_pressure",
+        "Station pressure, measured",
+        "hPa",
+        500,
+        1085,
+        required=False,
+    ),
+    _number(
+        "site",
+        "planning_distance",
+        "Published approach distance, for planning",
+        "m",
+        0.1,
+        20,
+        required=False,
+    ),
     _text("site", "planning_rule", "Where that distance stands", required=False),
     _number("site", "rated_supply", "Supply, rated voltage", "V", 100, 1000),
     _text("transformer", "unit", "Unit"),
@@ -106,8 +127,15 @@ FACTS: tuple[Fact, ...] = (
     _date("oil_sample", "sample_date", "Oil sample, date"),
     _number("oil_sample", "sample_temperature", "Oil sample, temperature", "degC", -20, 110),
     _number("oil_sample", "sample_water", "Oil sample, water", "mg/kg", 0, 200),
-    _number("oil_sample", "sample_breakdown", "Oil sample, breakdown voltage", "kV", 0, 120,
-            required=False),
+    _number(
+        "oil_sample",
+        "sample_breakdown",
+        "Oil sample, breakdown voltage",
+        "kV",
+        0,
+        120,
+        required=False,
+    ),
     _date("oil_sample", "gas_analysis_date", "Gas analysis, date"),
     _text("skid", "skid_serial", "Skid, serial"),
     _number("skid", "vessel_volume", "Vessel, free volume", "L", 1, 5000),
@@ -118,8 +146,9 @@ FACTS: tuple[Fact, ...] = (
     _number("skid", "weakest_part", "Weakest part, pressure rating", "kPa g", 20, 50_000),
     _number("skid", "tray_volume", "Tray", "L", 1, 100_000),
     _number("skid", "tray_area", "Tray, area", "m2", 0.1, 500),
-    _number("skid", "inlet_with_cold_oil", "Pump inlet at working flow, coldest oil", "kPa g",
-            -100, 500),
+    _number(
+        "skid", "inlet_with_cold_oil", "Pump inlet at working flow, coldest oil", "kPa g", -100, 500
+    ),
     _choice("skid", "isolation_at", "Self-closing valves", "on the tank valves", "at the skid"),
     _choice("skid", "skid_last_fluid", "Last fluid in the skid", *FLUIDS),
     _choice("skid", "skid_pcb_class", "PCB class of the skid", *PCB_CLASSES),
@@ -146,8 +175,15 @@ REQUIRED_SHUTDOWNS = ("emergency_stop", "supply", "low_level", "tray")
 
 # What the line diagram can show, and the states each kind of part can take.
 VALVES = (
-    "suction_tank_valve", "return_tank_valve", "suction_closing_valve", "return_closing_valve",
-    "suction_skid_valve", "return_skid_valve", "bypass_valve", "vessel_bleed", "return_bleed",
+    "suction_tank_valve",
+    "return_tank_valve",
+    "suction_closing_valve",
+    "return_closing_valve",
+    "suction_skid_valve",
+    "return_skid_valve",
+    "bypass_valve",
+    "vessel_bleed",
+    "return_bleed",
     "vacuum_valve",
 )
 VOLUMES = ("suction_hose", "return_hose", "vessel")

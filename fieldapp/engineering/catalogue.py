@@ -46,7 +46,9 @@ def _section(text: str, title: str) -> str:
 def _meanings(text: str) -> dict[str, str]:
     lines = text.splitlines()
     start = lines.index("Parameters") + 2
-    pairs = (line.split(" : ", 1) for line in lines[start : lines.index("Returns")] if " : " in line)
+    pairs = (
+        line.split(" : ", 1) for line in lines[start : lines.index("Returns")] if " : " in line
+    )
     return {name.strip(): meaning.strip() for name, meaning in pairs}
 
 

@@ -43,7 +43,7 @@ def hose_volume(*, bore: Metre, length: Metre) -> CubicMetre:
     return pi * bore**2 / 4 * length
 
 
-def loop_volume(  # noqa: PLR0913 - two hoses and the skid
+def loop_volume(
     *,
     suction_bore: Metre,
     suction_length: Metre,

@@ -137,7 +137,7 @@ def cushion_after_fill(
     return absolute - station_pressure
 
 
-def expected_level(  # noqa: PLR0913 - the level curve has these inputs
+def expected_level(
     *,
     curve_level: Share,
     curve_temperature: Kelvin,
@@ -183,7 +183,7 @@ def expected_level(  # noqa: PLR0913 - the level curve has these inputs
     return curve_level + rise * _level_per_kelvin(oil_volume, expansion, conservator_volume)
 
 
-def margin_cold(  # noqa: PLR0913 - the margin has these inputs
+def margin_cold(
     *,
     level: Share,
     mean_oil_temperature: Kelvin,

@@ -92,11 +92,12 @@ def _fit(
     count = len(times)
     mean_share, mean_pressure = sum(shares) / count, sum(pressures) / count
     steepness = sum((s - mean_share) ** 2 for s in shares)
-    fall = sum(
-        (s - mean_share) * (p - mean_pressure) for s, p in zip(shares, pressures, strict=True)
-    ) / steepness if steepness else 0.0
-    ultimate = mean_pressure - fall * mean_share
-    squares = sum(
-        (p - ultimate - fall * s) ** 2 for s, p in zip(shares, pressures, strict=True)
+    fall = (
+        sum((s - mean_share) * (p - mean_pressure) for s, p in zip(shares, pressures, strict=True))
+        / steepness
+        if steepness
+        else 0.0
     )
+    ultimate = mean_pressure - fall * mean_share
+    squares = sum((p - ultimate - fall * s) ** 2 for s, p in zip(shares, pressures, strict=True))
     return squares, ultimate, fall

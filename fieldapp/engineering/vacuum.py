@@ -50,7 +50,7 @@ def pressure_at_first_temperature(
     return pressure * first_temperature / temperature
 
 
-def leak_rate(  # noqa: PLR0913 - a hold test has six readings
+def leak_rate(
     *,
     volume: CubicMetre,
     start_pressure: Pascal,

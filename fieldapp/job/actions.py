@@ -1,0 +1,165 @@
+"""What people can do in a job: each action gives the events it makes, or says why not.
+
+Screens, command line and demo call these and nothing else. Gates hold back only what brings
+oil, vacuum or pressure nearer; making safe, closing a valve and leaving are never refused.
+"""
+
+from datetime import datetime
+
+from fieldapp.checklist.facts import VALVES
+from fieldapp.checklist.model import Entry, Kind
+from fieldapp.job import events
+from fieldapp.job.evaluation import StepState, evaluate
+from fieldapp.job.events import Fields
+from fieldapp.job.fields import faults_of, reading_faults, with_units
+from fieldapp.job.job import Job
+from fieldapp.job.rules import (
+    Act,
+    Outcome,
+    Refusal,
+    no_reason,
+    outcome,
+    signed_already,
+    unknown_person,
+)
+
+
+def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:
+    """Give something at an entry, for the first time or measured again."""
+    entry = job.checklist.entry(entry_id)
+    given = with_units(entry, fields)
+    reasons = (
+        *unknown_person(job, act),
+        *_not_now(job, entry, act.at),
+        *_instrument_faults(job, instrument),
+        *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
+    )
+    return outcome(job, act, reasons, events.Entered(entry_id, given, instrument))
+
+
+def correct(
+    job: Job, entry_id: str, fields: Fields, reason: str, act: Act, *, instrument: str = ""
+) -> Outcome:
+    """Correct what was typed wrong; the old value stays readable."""
+    entry = job.checklist.entry(entry_id)
+    latest = job.state.latest(entry_id)
+    given = with_units(entry, fields)
+    reasons = (
+        *unknown_person(job, act),
+        *signed_already(job),
+        *(() if latest else (f"{entry.label}: nothing is there to correct yet.",)),
+        *no_reason(reason),
+        *_instrument_faults(job, instrument),
+        *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
+    )
+    return outcome(job, act, reasons, events.Entered(
+        entry_id, given, instrument or (latest.instrument if latest else ""), reason.strip(),
+        latest.sequence if latest else -1,
+    ))  # fmt: skip
+
+
+def start(job: Job, entry_id: str, act: Act) -> Outcome:
+    """Start a trace or a hold, or start it again after a failed attempt."""
+    entry = job.checklist.entry(entry_id)
+    reasons = (*unknown_person(job, act), *_not_now(job, entry, act.at), *_not_timed(entry))
+    return outcome(job, act, reasons, events.Started(entry_id))
+
+
+def read(
+    job: Job,
+    entry_id: str,
+    fields: Fields,
+    act: Act,
+    *,
+    taken: datetime | None = None,
+    instrument: str = "",
+) -> Outcome:
+    """Keep one timed reading; `taken` is when the needle stood there (now, unless said)."""
+    entry = job.checklist.entry(entry_id)
+    given = with_units(entry, fields)
+    reasons = (
+        *unknown_person(job, act), *signed_already(job), *_not_timed(entry), *_not_running(job, entry),
+        *_instrument_faults(job, instrument), *_worded(entry, reading_faults(entry, given)),
+    )  # fmt: skip
+    return outcome(job, act, reasons, events.Read(entry_id, given, taken or act.at, instrument))
+
+
+def correct_reading(
+    job: Job, entry_id: str, sequence: int, fields: Fields, reason: str, act: Act
+) -> Outcome:
+    """Correct a timed reading that was typed wrong; the old one stays readable."""
+    entry = job.checklist.entry(entry_id)
+    attempt = job.state.attempt(entry_id)
+    found = [r for r in (attempt.readings if attempt else ()) if r.sequence == sequence]
+    given = with_units(entry, fields)
+    reasons = (
+        *unknown_person(job, act), *signed_already(job), *no_reason(reason),
+        *(() if found else (f"{entry.label}: that reading is not there.",)),
+        *_worded(entry, reading_faults(entry, given)),
+    )  # fmt: skip
+    if reasons:
+        return Refusal(reasons)
+    return outcome(job, act, (), events.Read(
+        entry_id, given, found[0].taken, found[0].instrument, reason.strip(), sequence
+    ))  # fmt: skip
+
+
+def end(job: Job, entry_id: str, act: Act, *, note: str = "") -> Outcome:
+    """End a trace or a hold, with what was found."""
+    entry = job.checklist.entry(entry_id)
+    reasons = (
+        *unknown_person(job, act), *signed_already(job), *_not_timed(entry), *_not_running(job, entry)
+    )  # fmt: skip
+    return outcome(job, act, reasons, events.Ended(entry_id, note))
+
+
+def report(job: Job, happening: str, act: Act, *, note: str = "") -> Outcome:
+    """Report that something was touched or has changed; never gated."""
+    known = {found.id for found in job.checklist.happenings}
+    reasons = () if happening in known else (f"“{happening}” is not in this checklist.",)
+    return outcome(job, act, reasons, events.Reported(happening, note))
+
+
+def close_valve(job: Job, part: str, act: Act, *, note: str = "") -> Outcome:
+    """Record that a valve was closed; never gated."""
+    reasons = () if part in VALVES else (f"There is no valve “{part}” on the line diagram.",)
+    return outcome(job, act, reasons, events.Closed(part, note))
+
+
+def make_safe(job: Job, done: str, act: Act, *, note: str = "") -> Outcome:
+    """Record what was done to make safe; never gated, never refused."""
+    return outcome(job, act, (), events.MadeSafe(done, note))
+
+
+def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
+    """Return why the entry's step cannot be done now: its gate, or it is not needed here."""
+    signed = signed_already(job)
+    if signed:
+        return signed
+    standing = evaluate(job, at).steps[job.checklist.step_of(entry.id).id]
+    if standing.state is StepState.NOT_NEEDED:
+        return (f"“{standing.step.title}” is not needed on this job.",)
+    return tuple(
+        f"First “{job.checklist.step(need).title}”: it is not in order." for need in standing.gate
+    )
+
+
+def _instrument_faults(job: Job, instrument: str) -> tuple[str, ...]:
+    if instrument and job.sheet.instrument(instrument) is None:
+        return (f"Instrument “{instrument}” is not on the job sheet.",)
+    return ()
+
+
+def _worded(entry: Entry, faults: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(f"{entry.label}: {fault}." for fault in faults)
+
+
+def _not_timed(entry: Entry) -> tuple[str, ...]:
+    timed = entry.kind in (Kind.TRACE, Kind.HOLD)
+    return () if timed else (f"{entry.label} is not a timed reading.",)
+
+
+def _not_running(job: Job, entry: Entry) -> tuple[str, ...]:
+    attempt = job.state.attempt(entry.id)
+    running = attempt is not None and attempt.ended is None
+    return () if running else (f"{entry.label}: start it first.",)

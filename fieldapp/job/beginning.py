@@ -1,0 +1,69 @@
+"""Beginning a job: a checklist and a job sheet that are sound, and fit each other."""
+
+from datetime import date
+from typing import TypeGuard
+
+from fieldapp.checklist.model import Checklist
+from fieldapp.checklist.problems import Problem
+from fieldapp.checklist.reader import read_checklist
+from fieldapp.engineering.catalogue import FORMULAS
+from fieldapp.errors import FieldAppError
+from fieldapp.job.events import Begun, Event
+from fieldapp.job.job import Job
+from fieldapp.job.rules import Act
+from fieldapp.job.sheet import JobSheet
+from fieldapp.job.sheet_reader import check_instruments, check_owner, read_sheet
+from fieldapp.job.state import replay
+
+
+class UnreadableJobError(FieldAppError):
+    """The journal's first entry holds a checklist or job sheet that cannot be read any more."""
+
+    def __init__(self, number: str, problems: tuple[Problem, ...]) -> None:
+        super().__init__(
+            f"job {number}: its checklist or job sheet cannot be read by this version: "
+            f"{problems[0]}. The journal is safe; open it with the version that wrote it"
+        )
+        self.number = number
+        self.problems = problems
+
+
+def begin(checklist: str, sheet: str, act: Act) -> tuple[Event, ...] | tuple[Problem, ...]:
+    """Return the first event of a job, or all that is wrong with the two texts."""
+    found = read_both(checklist, sheet, act.at.date())
+    if _are_problems(found):
+        return found
+    _, read = found
+    assert isinstance(read, JobSheet)  # noqa: S101 - no problems were found
+    return (Event(0, act.at, act.who, Begun(read.number, checklist, sheet)),)
+
+
+def read_both(
+    checklist: str, sheet: str, today: date
+) -> tuple[Checklist, JobSheet] | tuple[Problem, ...]:
+    """Return checklist and sheet read, or all that is wrong with them and between them."""
+    wired = read_checklist(checklist, FORMULAS)
+    stated = read_sheet(sheet, today)
+    problems = (
+        *(wired if isinstance(wired, tuple) else ()),
+        *(stated if isinstance(stated, tuple) else ()),
+    )
+    if isinstance(wired, tuple) or isinstance(stated, tuple):
+        return problems
+    unfit = (*check_owner(stated, wired), *check_instruments(stated, wired))
+    return unfit or (wired, stated)
+
+
+def job_of(events: tuple[Event, ...]) -> Job:
+    """Return the job that its events tell of, the first of which began it."""
+    begun = events[0].what
+    assert isinstance(begun, Begun)  # noqa: S101 - the journal begins with it
+    found = read_both(begun.checklist, begun.sheet, events[0].at.date())
+    if _are_problems(found):
+        raise UnreadableJobError(begun.number, found)
+    checklist, sheet = found
+    return Job(checklist, sheet, replay(events))  # type: ignore[arg-type]
+
+
+def _are_problems(found: tuple[object, ...]) -> TypeGuard[tuple[Problem, ...]]:
+    return bool(found) and isinstance(found[0], Problem)

@@ -1,0 +1,117 @@
+"""Reading what a person gave at an entry: is it what this entry asks for?"""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from fieldapp.checklist.model import Entry, Kind, Measure
+from fieldapp.job.events import Fields
+from fieldapp.job.moments import NotATimeError, moment_of
+from fieldapp.units import NotANumberError, UnknownUnitError, parse_number, unit_named
+
+LONGEST_TEXT = 2000
+LARGEST = 10**9
+
+
+def faults_of(entry: Entry, fields: Fields, *, who: str, at: datetime) -> tuple[str, ...]:
+    """Return what is wrong with `fields`, each in a sentence; nothing if they can be kept."""
+    match entry.kind:
+        case Kind.NUMBER:
+            assert entry.measure is not None  # noqa: S101 - the reader saw to it
+            return _number_faults(fields, "value", entry.measure)
+        case Kind.CHOICE:
+            answers = tuple(option.text for option in entry.options)
+            return () if fields.get("value") in answers else (
+                f"choose one of: {', '.join(answers)}",
+            )  # fmt: skip
+        case Kind.CONFIRM:
+            return () if fields.get("value") == "yes" else ("confirm it, or leave it to do",)
+        case Kind.TIME:
+            return _time_faults(entry, fields, at)
+        case Kind.ALARM:
+            return _alarm_faults(entry, fields)
+        case Kind.TEXT | Kind.SERIAL | Kind.PHOTO:
+            return _text_faults(entry, fields, who)
+    return (f"this is not typed in: {entry.kind} has its own way",)
+
+
+def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
+    """Return what is wrong with one timed reading."""
+    columns = {column.id: column for column in entry.columns}
+    unknown = [name for name in fields if name.removesuffix("_unit") not in columns]
+    if unknown:
+        return (f"there is no column {', '.join(unknown)}",)
+    return tuple(
+        f"{column.label}: {fault}"
+        for column in entry.columns
+        for fault in _number_faults(fields, column.id, column.measure)
+    )
+
+
+def _number_faults(fields: Fields, name: str, measure: Measure) -> tuple[str, ...]:
+    try:
+        number = parse_number(fields.get(name, ""))
+        unit = unit_named(fields.get(f"{name}_unit", ""))
+    except (NotANumberError, UnknownUnitError) as fault:
+        return (str(fault),)
+    if abs(number) > LARGEST:
+        return ("no instrument shows that: read it again",)
+    wanted = unit_named(measure.unit)
+    if unit.quantity != wanted.quantity:
+        return (f"{unit.name} is {unit.quantity}, but this asks for {wanted.quantity}",)
+    return ()
+
+
+def _text_faults(entry: Entry, fields: Fields, who: str) -> tuple[str, ...]:
+    text = fields.get("value", "").strip()
+    if not text:
+        return ("nothing was written",)
+    if len(text) > LONGEST_TEXT:
+        return (f"longer than {LONGEST_TEXT} characters: shorten it",)
+    if entry.other_person and text.casefold() == who.casefold():
+        return (f"a second person must look: {who} is the one who enters",)
+    return ()
+
+
+def _time_faults(entry: Entry, fields: Fields, at: datetime) -> tuple[str, ...]:
+    try:
+        moment = moment_of(fields.get("value", ""), at)
+    except NotATimeError as fault:
+        return (str(fault),)
+    if entry.age_high is not None and moment > at:
+        return (f"{fields['value']} lies in the future: give the date on the report",)
+    return ()
+
+
+def _alarm_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
+    names = ["tripped", *(f"seen_{place}" for place in range(len(entry.checks)))]
+    if fields.get("tripped") == "no":
+        names = ["tripped"]
+    faults = [
+        f"say yes or no: {_check_words(entry, name)}"
+        for name in names
+        if fields.get(name) not in {"yes", "no"}
+    ]
+    if fields.get("tripped") != "yes":
+        return tuple(faults)
+    if entry.closed_within is not None:
+        seconds = {"s": fields.get("closed_after", ""), "s_unit": "s"}
+        faults += [f"time to closed: {f}" for f in _number_faults(seconds, "s", Measure("s", 1))]
+    if entry.measure is not None:
+        faults += [f"tripped at: {f}" for f in _number_faults(fields, "value", entry.measure)]
+    return tuple(faults)
+
+
+def _check_words(entry: Entry, name: str) -> str:
+    return "tripped" if name == "tripped" else entry.checks[int(name.removeprefix("seen_"))]
+
+
+def with_units(entry: Entry, fields: Mapping[str, str]) -> Fields:
+    """Return the fields with the entry's own unit wherever none was given."""
+    measures = {"value": entry.measure} if entry.measure else {}
+    measures |= {column.id: column.measure for column in entry.columns}
+    units = {
+        f"{name}_unit": measure.unit
+        for name, measure in measures.items()
+        if name in fields and f"{name}_unit" not in fields
+    }
+    return {**fields, **units}

@@ -1,0 +1,152 @@
+"""Deciding on deviations, and signing off: what is outside, who accepts it, who signs."""
+
+from datetime import datetime
+
+from fieldapp.checklist.model import Waive
+from fieldapp.job import events
+from fieldapp.job.deviations import Deviation
+from fieldapp.job.evaluation import evaluate
+from fieldapp.job.events import Entered, Event, Explained, Read, Stroke
+from fieldapp.job.job import Job
+from fieldapp.job.rules import (
+    LEAD,
+    OWNER,
+    TECHNICIAN,
+    Act,
+    Outcome,
+    Refusal,
+    may_not_accept,
+    no_reason,
+    not_lead,
+    outcome,
+    unknown_person,
+)
+
+
+def explain(job: Job, subject: str, reason: str, act: Act) -> Outcome:
+    """Say why something outside its limits is kept."""
+    deviation = _deviation(job, subject, act.at)
+    reasons = (
+        *unknown_person(job, act),
+        *no_reason(reason),
+        *(() if deviation else ("Nothing is outside its limits there.",)),
+    )
+    return outcome(job, act, reasons, events.Explained(subject, reason.strip()))
+
+
+def accept(
+    job: Job, subject: str, condition: str, act: Act, *, accepter: str = "", document: str = ""
+) -> Outcome:
+    """Accept a deviation: the crew lead, or the owner's engineer named with a document."""
+    deviation = _deviation(job, subject, act.at)
+    if deviation is None:
+        return Refusal(("Nothing is outside its limits there.",))
+    waive = deviation.verdict.waive
+    role = OWNER if waive is Waive.OWNER else LEAD
+    name = accepter or act.who
+    reasons = (
+        *unknown_person(job, act),
+        *may_not_accept(job, waive, name, document),
+        *(() if condition.strip() else ("Say on what condition it is accepted.",)),
+    )
+    return outcome(job, act, reasons, events.Accepted(
+        subject, name, role, condition.strip(), document.strip()
+    ))  # fmt: skip
+
+
+def see(job: Job, sequence: int, act: Act) -> Outcome:
+    """The crew lead has seen a correction or a reason."""
+    reasons = (*unknown_person(job, act), *not_lead(job, act.who))
+    return outcome(job, act, reasons, events.Seen(sequence))
+
+
+def send_back(job: Job, reason: str, act: Act) -> Outcome:
+    """The crew lead sends the job back: earlier signatures no longer stand."""
+    reasons = (*unknown_person(job, act), *not_lead(job, act.who), *no_reason(reason))
+    return outcome(job, act, reasons, events.SentBack(reason.strip()))
+
+
+def sign(job: Job, role: str, head: str, act: Act, *, strokes: tuple[Stroke, ...] = ()) -> Outcome:
+    """Sign in a role: the technician first, then the crew lead, another person.
+
+    `head` is the head of the journal that the signature stands for.
+    """
+    reasons = (
+        *unknown_person(job, act),
+        *_not_in_role(job, role, act.who),
+        *_already(job, role),
+        *still_open(job, role, act.at),
+    )
+    return outcome(job, act, reasons, events.Signed(role, act.who, head, strokes))
+
+
+def still_open(job: Job, role: str, at: datetime) -> tuple[str, ...]:
+    """Return what keeps a role from signing, each in a sentence."""
+    evaluation = evaluate(job, at)
+    signing = [step for step in job.checklist.steps() if any(e.role for e in step.entries)]
+    own = next((s for s in signing if any(e.role == role for e in s.entries)), None)
+    before = job.checklist.steps()
+    if own is not None:
+        before = before[: before.index(own)]
+    reasons = [
+        f"“{step.title}”: {evaluation.steps[step.id].why or evaluation.steps[step.id].state}"
+        for step in before
+        if not evaluation.steps[step.id].in_order
+    ]
+    if role == LEAD:
+        reasons += [f"Not yet seen: {words_of(job, event)}" for event in to_see(job)]
+    return tuple(reasons)
+
+
+def to_see(job: Job) -> tuple[Event, ...]:
+    """Return the corrections and reasons that the crew lead has yet to see."""
+    return tuple(event for event in must_be_seen(job) if event.sequence not in job.state.seen)
+
+
+def must_be_seen(job: Job) -> tuple[Event, ...]:
+    """Return every correction, and every reason given for something outside its limits."""
+    return tuple(
+        event
+        for event in job.state.log
+        if isinstance(event.what, Explained)
+        or (isinstance(event.what, Entered | Read) and event.what.corrects >= 0)
+    )
+
+
+def words_of(job: Job, event: Event) -> str:
+    """Return in a sentence what the crew lead has to see."""
+    what = event.what
+    if isinstance(what, Explained):
+        return f"{label_of(job, what.subject)}: “{what.reason}”, {event.by}."
+    assert isinstance(what, Entered | Read)  # noqa: S101 - nothing else must be seen
+    return f"{label_of(job, what.entry)} corrected: “{what.reason}”, {event.by}."
+
+
+def label_of(job: Job, subject: str) -> str:
+    """Return the label of an entry or of a computed value."""
+    for computed in job.checklist.computed:
+        if computed.id == subject:
+            return computed.label
+    return job.checklist.entry(subject).label
+
+
+def _not_in_role(job: Job, role: str, name: str) -> tuple[str, ...]:
+    if role not in (TECHNICIAN, LEAD):
+        return (f"“{role}” signs nothing here.",)
+    person = job.sheet.person(name)
+    if person is not None and person.role != role:
+        return (f"{name} is {person.role} and cannot sign as {role}.",)
+    return ()
+
+
+def _already(job: Job, role: str) -> tuple[str, ...]:
+    if job.state.signature(role) is not None:
+        return (f"The {role} has signed already.",)
+    technician = job.state.signature(TECHNICIAN)
+    if role == LEAD and technician is None:
+        return ("The technician signs first.",)
+    return ()
+
+
+def _deviation(job: Job, subject: str, at: datetime) -> Deviation | None:
+    return next((d for d in evaluate(job, at).deviations if d.subject == subject), None)
