@@ -1,21 +1,22 @@
 """One real window off the screen for all tests of screens, and a driver with a fake clock."""
 
 import pytest
+from kivy.config import Config
+
+from fieldapp.screens import runtime
 
 SIZE = (1280, 800)
+
+# Some modules of Kivy make the window when they are imported: its settings come before any test.
+runtime.prepare_window(*SIZE)
+for setting, value in {"maxfps": 0, "vsync": 0, "resizable": 0, "show_cursor": 0}.items():
+    Config.set("graphics", setting, str(value))
+for provider, _ in Config.items("input"):
+    Config.remove_option("input", provider)
 
 
 @pytest.fixture(scope="session")
 def window():
-    from kivy.config import Config
-
-    from fieldapp.screens import runtime
-
-    runtime.prepare_window(*SIZE)
-    for name, value in {"maxfps": 0, "vsync": 0, "resizable": 0, "show_cursor": 0}.items():
-        Config.set("graphics", name, str(value))
-    for name, _ in Config.items("input"):
-        Config.remove_option("input", name)
     from kivy.core.window import Window
 
     assert Window is not None
@@ -33,9 +34,9 @@ def driver(window):
     from tests.screens.driver import Driver, FakeTime
 
     fake, real = FakeTime(), Clock.time
-    Clock._max_fps = 0
+    Clock._max_fps = 0  # noqa: SLF001
     Clock.time = fake
-    Clock._last_tick = Clock._start_tick = fake()
+    Clock._last_tick = Clock._start_tick = fake()  # noqa: SLF001
     theme.switch_look(theme.SUN)
     window.clearcolor = theme.colour("paper")
     if EventLoop.status != "started":

@@ -16,6 +16,7 @@ LEAST_CONTRAST = 7.0
 MARK_CONTRAST = 4.5
 _MARK_INKS = {"series1", "series2", "series3", "series4", "series5"}
 _EDGE = 2
+_SAME_COLOUR = 4
 
 
 def findings(root):
@@ -29,6 +30,19 @@ def findings(root):
         *_text_over_text(widgets),
         *_labels(widgets),
     ]
+
+
+def false_grounds(root, picture):
+    """Where the pixels under a text are not the ground its contrast was worked out for."""
+    for widget in filter(_seen, root.walk(restrict=True)):
+        for written in getattr(widget, "texts", ()):
+            x, y, right, top = _ink_box(written)
+            box = (x - 2, picture.height - top - 2, right + 2, picture.height - y + 2)
+            colours = picture.crop(tuple(round(edge) for edge in box)).getcolors(1 << 20)
+            _, most = max(colours)
+            wanted = [round(255 * part) for part in theme.colour(written.ground)[:3]]
+            if max(abs(a - b) for a, b in zip(most, wanted, strict=True)) > _SAME_COLOUR:
+                yield f"{_name(widget)}: “{written.text}” does not lie on {written.ground}"
 
 
 def _seen(widget):

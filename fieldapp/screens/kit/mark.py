@@ -57,6 +57,12 @@ def draw_tick(pen: Pen, x: float, y: float, radius: float, ink: str, line: float
     pen.line([(x + radius * across, y + radius * down) for across, down in corners], ink, line)
 
 
+def draw_deviation_on_pipe(pen: Pen, x: float, y: float, radius: float) -> None:
+    """Draw the mark of a deviation with an edge of paper, so that it shows on a full pipe."""
+    pen.poly(_diamond(x, y, radius + 4), "paper")
+    draw_mark(pen, "deviation", x, y, radius)
+
+
 def draw_number(pen: Pen, x: float, y: float, number: int) -> None:
     """Draw the disc with a number that says which touch comes first."""
     pen.circle(x, y, 14, "ink")

@@ -43,7 +43,7 @@ class JobPipe(Drawn):
         for at in range(self.lengths + 1):
             draw_flange(pen, left + at * each, middle, _FLANGE)
         for at in self.deviations:
-            mark.draw_mark(pen, "deviation", left + (at + 0.5) * each, middle, 9)
+            mark.draw_deviation_on_pipe(pen, left + (at + 0.5) * each, middle, 8)
 
     def _draw_expected(self, pen: Pen, left: float, top: float) -> None:
         start, end = (left + share * (self.wide - 5) for share in self.expected)

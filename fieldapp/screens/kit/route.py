@@ -146,4 +146,4 @@ def _draw_phase(pen: Pen, x: float, y: float, width: float, phase: Phase, part: 
         pen.poly([(tip - 9, foot + 10), (tip + 9, foot + 10), (tip, foot + 1)], "here")
     if phase.deviation:
         at = x + width / 2 if width < _CROWDED else x + width - 20
-        mark.draw_mark(pen, "deviation", at, middle, 10)
+        mark.draw_deviation_on_pipe(pen, at, middle, 9)

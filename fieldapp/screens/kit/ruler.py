@@ -97,14 +97,14 @@ class LimitRuler(Drawn):
         return found
 
     def _draw_reading(self, pen: Pen, zones: tuple[scale.Zone, ...]) -> None:
-        at = self._x(self.reading, zones)
-        if self.uncertainty:
-            self._draw_whisker(pen, zones)
         if self.reading < zones[0].low:
             _draw_beyond(pen, 0, 1)
         elif self.reading > zones[-1].high:
             _draw_beyond(pen, self.wide, -1)
         else:
+            if self.uncertainty:
+                self._draw_whisker(pen, zones)
+            at = self._x(self.reading, zones)
             _draw_pointer(pen, min(max(at, _HALF), self.wide - _HALF))
 
     def _draw_whisker(self, pen: Pen, zones: tuple[scale.Zone, ...]) -> None:

@@ -57,7 +57,7 @@ class Value(Drawn):
         size = self.letter
         while size > self.unit_letter and words.width_of(self.text, size, bold=True) > room:
             size -= 2
-        baseline = self.high - round(self.letter * 0.06)
+        baseline = self.high - round(self.letter * 0.1)
         end = pen.text(0, baseline, self.text, size, bold=True, room=room)
         pen.text(end + 12 if self.text else 0, baseline, self.unit, self.unit_letter, room=beside)
 
