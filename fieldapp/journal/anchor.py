@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TypeAlias
 
 from fieldapp.journal import disk
-from fieldapp.journal.canonical import canonical
 from fieldapp.journal.chain import START, Head, framed, unframed
 
 SLOT = 512
@@ -65,7 +64,7 @@ def newest(heads: TwoHeads) -> Head | None:
 
 
 def _slot_of(head: Head) -> bytes:
-    _, line = framed(canonical({"hash": head.hash, "sequence": head.sequence}))
+    _, line = framed(b'{"hash":"%b","sequence":%d}' % (head.hash.encode(), head.sequence))
     return line.ljust(SLOT)
 
 

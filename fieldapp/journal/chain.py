@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, NotRequired, TypeAlias, TypedDict
 
-from fieldapp.journal.canonical import canonical
+from fieldapp.journal.canonical import there_and_back
 
 FORMAT = 1
 BATCH = 256 * 1024
@@ -87,16 +87,16 @@ def unframed(line: bytes) -> tuple[str, bytes] | None:
 
 def next_entry(
     head: Head, *, device: str, time: str, operations: list[Any]
-) -> tuple[Head, bytes, bytes]:
-    """The head after a further entry, the body of that entry, and its line."""
+) -> tuple[Head, Body, bytes]:
+    """The head after a further entry, the body a reader of it will find, and its line."""
     sequence = head.sequence + 1
     entry = Body(
         device=device, operations=operations, previous=head.hash, sequence=sequence, time=time
     )
     if head == START:
         entry["format"] = FORMAT
-    body = canonical(entry)
-    digest, line = framed(body)
+    written, body = there_and_back(entry)
+    digest, line = framed(written)
     return Head(sequence, digest), body, line
 
 

@@ -81,6 +81,8 @@ def is_lack_of_space(problem: OSError) -> bool:
 @contextmanager
 def alone(path: Path) -> Iterator[None]:
     """No other window or program opens the file while this lasts."""
+    if not path.parent.is_dir():  # the lock would make the folder
+        raise FileNotFoundError(errno.ENOENT, "the folder is missing")
     lock = FileLock(f"{path}.lock", timeout=0, thread_local=False)
     try:
         lock.acquire()

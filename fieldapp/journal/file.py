@@ -1,13 +1,12 @@
 """The file of a journal: opened whole or not at all, and only ever added to."""
 
-import json
 from collections.abc import Callable
 from contextlib import ExitStack, closing
 from datetime import datetime
 from io import FileIO
 from pathlib import Path
 from threading import RLock
-from typing import Any, NoReturn, cast
+from typing import Any, NoReturn
 
 from fieldapp.journal import disk
 from fieldapp.journal.anchor import HeadAnchor, anchor_path, begin, heads_at, newest
@@ -79,8 +78,9 @@ class Journal:
             self._put(line)
             self.head, self._end = head, self._end + len(line)
             self._stopped = ""
+            self._read = None
             self._remember()
-            return cast("Body", json.loads(body))
+            return body
 
     def scan(self) -> tuple[Body, ...]:
         """Every entry, oldest first."""

@@ -1,0 +1,1 @@
+"""Tests of the journal: canonical form, chain, files, faults and documents."""
