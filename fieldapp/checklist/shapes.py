@@ -184,6 +184,17 @@ class Table:
             return None
         return quantity
 
+    def day(self, key: str, latest: date, *, needed: bool = True) -> date | None:
+        """Return a date that is not after `latest`."""
+        value = self._of(date, key, "a date without quotes, such as 2026-03-12", needed=needed)
+        if isinstance(value, datetime):
+            self.fault(f"{key} holds a time of day: write the date alone", key)
+            return None
+        if isinstance(value, date) and value > latest:
+            self.fault(f"{key} {value} lies in the future: look at the year again", key)
+            return None
+        return value if isinstance(value, date) else None
+
     def table(self, key: str, *, needed: bool = False, where: str = "") -> "Table | None":
         """Return the table at the key, or None."""
         value = self._of(dict, key, "a table", needed=needed)
