@@ -7,9 +7,11 @@ from kivy.metrics import dp
 from kivy.properties import ObjectProperty
 
 from fieldapp.screens import theme
+from fieldapp.screens.kit import diagram_flag as flagging
 from fieldapp.screens.kit import diagram_words as wording
+from fieldapp.screens.kit import words
 from fieldapp.screens.kit.diagram_pipes import draw_hookup
-from fieldapp.screens.kit.diagram_plan import Plan, plan_of
+from fieldapp.screens.kit.diagram_plan import Plan, plan_of, plate_of
 from fieldapp.screens.kit.diagram_view import Diagram
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.mark import draw_here, draw_mark
@@ -71,12 +73,17 @@ class LineDiagram(Drawn):
         """Answer a touch on a part; the screen does that."""
 
     def _mark_here(self, pen: Pen, plan: Plan, written: tuple[wording.Word, ...]) -> None:
-        left, top, right, bottom = wording.corners_of(self.diagram.here, plan)
-        arm, line = (13, 5) if plan.small else (22, theme.HERE_LINE)
-        arm = min(arm, (right - left) / 2 - 4, (bottom - top) / 2 - 4)
+        boxes = [word.box() for word in written]
+        frame = flagging.corners_of(self.diagram.here, plan, boxes)
+        left, top, right, bottom = frame
+        arm, line = flagging.arm_of(frame, plan), 5 if plan.small else theme.HERE_LINE
         draw_here(pen, left, top, right - left, bottom - top, arm, line)
-        flag = wording.flag_of(self.diagram, plan, written)
+        wide = words.width_of(self.diagram.flag, theme.LABEL, bold=True) + 16
+        flag = flagging.flag_of(self.diagram, plan, boxes, wide)
         if flag:
+            leader = flagging.leader_of(flag, frame)
+            if leader:
+                pen.line(leader, "here", 4)
             left, top, right, bottom = flag
             pen.rect(left, top, right - left, bottom - top, "here")
             pen.text(
@@ -92,9 +99,9 @@ class LineDiagram(Drawn):
 
 
 def _plate(pen: Pen, plan: Plan) -> None:
-    left, top, right, bottom = wording.plate_of(plan)
+    left, top, right, bottom = plate_of(plan)
     pen.rect(left, top, right - left, bottom - top, "paper", "ink", 3)
-    draw_mark(pen, "energised", (left + right) / 2, top + 18, 10)
+    draw_mark(pen, "energised", (left + right) / 2, top + (15 if plan.small else 18), 10)
 
 
 def _write(pen: Pen, word: wording.Word) -> None:

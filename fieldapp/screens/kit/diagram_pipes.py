@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldapp.screens import theme
 from fieldapp.screens.kit import diagram_symbols as symbol
-from fieldapp.screens.kit.diagram_plan import Plan
+from fieldapp.screens.kit.diagram_plan import Plan, proof_place
 from fieldapp.screens.kit.diagram_view import INSTRUMENTS, Diagram
 from fieldapp.screens.kit.mark import draw_mark
 from fieldapp.screens.kit.pen import Pen
@@ -29,19 +29,6 @@ def draw_hookup(pen: Pen, diagram: Diagram, plan: Plan) -> None:
     _valves(pen, diagram, plan)
     _pumps(pen, diagram, plan)
     _instruments(pen, diagram, plan)
-
-
-def proof_place(plan: Plan, part: str) -> tuple[float, float]:
-    """Where the mark of proof of a part stands."""
-    x, y = plan.centre(part)
-    radius = plan.measures.instrument * 0.8
-    if part == "tray":
-        return plan.boxes["tray"][0] + (14 if not plan.small else 12), y + 1
-    if part == "supply":
-        return x - plan.measures.supply * 0.9, y - plan.measures.supply * 0.95
-    if plan.small and part == "flow_switch":
-        return x + 19, y + 2
-    return x + radius, y - radius
 
 
 def _skid(pen: Pen, plan: Plan) -> None:
@@ -91,7 +78,7 @@ def _runs(pen: Pen, diagram: Diagram, plan: Plan) -> None:
 
 
 def _branches(pen: Pen, diagram: Diagram, plan: Plan) -> None:
-    across, bore = plan.across, plan.measures.bore
+    bore = plan.measures.bore
     half = bore / 2 - 3
     x, y = plan.centre("bypass_valve")
     for run, end in (("return", plan.top), ("suction", plan.low)):
@@ -105,12 +92,10 @@ def _branches(pen: Pen, diagram: Diagram, plan: Plan) -> None:
     top = plan.boxes["vessel"][1]
     _stub(pen, bleed_x, bleed_y, top + 2, diagram.content_of("vessel"), thin)
     _vacuum_branch(pen, diagram, plan)
-    valve_y = plan.boxes["return_closing_valve"][1]
-    _ = valve_y, across
 
 
 def _stub(pen: Pen, x: float, y: float, foot: float, content: str, bore: float) -> None:
-    symbol.pipe(pen, [(x, foot), (x, y - 20)], content, bore)
+    symbol.pipe(pen, [(x, foot), (x, y)], content, bore)
 
 
 def _vacuum_branch(pen: Pen, diagram: Diagram, plan: Plan) -> None:
@@ -130,7 +115,7 @@ def _vacuum_branch(pen: Pen, diagram: Diagram, plan: Plan) -> None:
         return
     between = "vacuum" if pump == "runs" else "air"
     symbol.pipe(pen, [(valve_x, y), (pump_x, y)], between, narrow)
-    end = pump_x + side * (plan.measures.vacuum_pump + (18 if not plan.small else 12))
+    end = pump_x + side * (plan.measures.vacuum_pump + (16 if not plan.small else 10))
     symbol.pipe(pen, [(pump_x, y), (end, y)], "air", narrow)
     symbol.arrow(pen, end + side * 10, y, side, narrow / 2 + 3)
 

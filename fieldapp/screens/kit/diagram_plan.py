@@ -17,24 +17,24 @@ Box = tuple[float, float, float, float]
 _WIDE_SIZE, _SMALL_SIZE = (692, 372), (498, 240)
 # Across, left of where the drawing stretches: tank, valves, bleed.
 _WIDE_LEFT = {"tank": 126, "tank_valve": 162, "bleed": 198, "closing": 234, "level": 167}
-_SMALL_LEFT = {"tank": 66, "tank_valve": 99, "bleed": 132, "closing": 166, "level": 94}
+_SMALL_LEFT = {"tank": 64, "tank_valve": 99, "bleed": 132, "closing": 166, "level": 94}
 # Across, right of it. "inlet" is where the hoses meet the skid.
 _WIDE_RIGHT = {
     "frame": 356,
     "closing_skid": 334,
-    "frame_skid": 296,
+    "frame_skid": 290,
     "bypass": 380,
     "skid_valve": 427,
     "inline": 484,
     "vessel": 518,
     "vessel_end": 604,
-    "riser": 570,
+    "riser": 564,
     "vessel_bleed": 537,
-    "vacuum_valve": 602,
-    "vacuum_pump": 650,
+    "vacuum_valve": 596,
+    "vacuum_pump": 642,
     "gauge": 648,
     "switch": 513,
-    "supply": 575,
+    "supply": 571,
 }
 _SMALL_RIGHT = {
     "frame": 260,
@@ -50,7 +50,7 @@ _SMALL_RIGHT = {
     "vacuum_valve": 378,
     "vacuum_pump": 302,
     "gauge": 474,
-    "switch": 383,
+    "switch": 385,
     "supply": 474,
 }
 
@@ -72,7 +72,7 @@ class Measures:
 
 
 WIDE = Measures((24, 17), (13, 10), (16, 12), 25, 21, 24, 10, 22, (9, 24, 18), 13)
-SMALL = Measures((16, 13), (11, 9), (13, 10), 18, 15, 16, 9, 18, (7, 18, 15), 13)
+SMALL = Measures((16, 13), (11, 9), (13, 10), 18, 15, 17.5, 9, 18, (7, 16, 15), 13)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +116,30 @@ def plan_of(width: float, height: float, isolation_at: str) -> Plan:
     return Plan(
         width, height, small, measures, top, low, MappingProxyType(across), MappingProxyType(boxes)
     )
+
+
+def plate_of(plan: Plan) -> Box:
+    """The paper plate on the tank."""
+    right = plan.across["tank"]
+    half = 56 if plan.small else 70
+    middle = plan.middle + (-5 if plan.small else -2)
+    edge = 3 if plan.small else 7
+    return (2 + edge, middle - half, right - edge, middle + half)
+
+
+def proof_place(plan: Plan, part: str) -> tuple[float, float]:
+    """Where the mark of proof of a part stands."""
+    x, y = plan.centre(part)
+    radius = plan.measures.instrument * 0.8
+    if part == "tray":
+        return plan.boxes["tray"][0] + (13 if not plan.small else 10), y + 1
+    if part == "supply":
+        if not plan.small:
+            return x - plan.measures.supply - 10, y
+        return x - plan.measures.supply * 0.9, y - plan.measures.supply * 0.95
+    if plan.small and part == "flow_switch":
+        return x + 22, y + 3
+    return x + radius, y - radius
 
 
 def touch_area(box: Box) -> Box:
@@ -164,12 +188,12 @@ def _boxes(
         across["vessel"],
         top - rise,
         across["vessel_end"],
-        low + (22 if small else 30),
+        low + (18 if small else 30),
     )
     boxes |= _instruments(across, measures, top, low, small=small)
     boxes |= _edges(across, measures, top, low, small=small)
     boxes["level_contact"] = _about(
-        across["level"], middle + (8 if small else 0), *_round(measures)
+        across["level"], middle + (12 if small else 0), *_round(measures)
     )
     return {part: boxes[part] for part in PARTS}
 
@@ -201,7 +225,7 @@ def _instruments(
 ) -> dict[str, Box]:
     size = _round(measures)
     gauge, switch = (top + 2, top + 44) if small else (low - 44, top + 48)
-    flow = low + (41 if small else 52)
+    flow = low + (38 if small else 52)
     return {
         "vacuum_gauge": _about(across["gauge"], gauge, *size),
         "pressure_switch": _about(across["gauge"], switch, *size),
@@ -214,8 +238,8 @@ def _edges(
     across: Mapping[str, float], measures: Measures, top: float, low: float, *, small: bool
 ) -> dict[str, Box]:
     frame = across["frame"]
-    supply = low - 8 if small else low + 64
-    room = (132.0, 2.0, 266.0, 24.0) if small else _room(frame, (top + low) / 2)
+    supply = low - 10 if small else low + 64
+    room = (124.0, 2.0, 258.0, 24.0) if small else _room(frame, (top + low) / 2)
     end = across["gauge"] + (20 if small else 40)
     tray = low + (60 if small else 78)
     return {

@@ -1,4 +1,4 @@
-"""The words of the line diagram and where they stand, and the flag on the part in question."""
+"""The words of the line diagram and where they stand."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from fieldapp.screens import theme
 from fieldapp.screens.kit import words
-from fieldapp.screens.kit.diagram_plan import Box, Plan
+from fieldapp.screens.kit.diagram_plan import Box, Plan, plate_of
 from fieldapp.screens.kit.diagram_view import Diagram
 
 STATE_WORDS = {"unknown": "?", "absent": "gone"}
@@ -55,35 +55,6 @@ def words_of(diagram: Diagram, plan: Plan) -> tuple[Word, ...]:
     return tuple(word for word in found if word.text)
 
 
-def flag_of(
-    diagram: Diagram, plan: Plan, taken: tuple[Word, ...], measure: Measure = words.width_of
-) -> Box | None:
-    """The box of the flag: beside the part in question, where it hides least."""
-    if not (diagram.here and diagram.flag):
-        return None
-    wide = measure(diagram.flag, _SIZE, bold=True) + 20
-    frame = corners_of(diagram.here, plan)
-    written = [word.box(measure) for word in taken]
-    drawn = [box for part, box in plan.boxes.items() if part != diagram.here]
-    drawn += [_run_box(plan, plan.top), _run_box(plan, plan.low)]
-    places = _places(frame, wide, 30.0 if plan.small else 34.0, plan)
-    return min(places, key=lambda box: (_hidden(box, [*written, frame]), _hidden(box, drawn)))
-
-
-def corners_of(part: str, plan: Plan) -> Box:
-    """The box of the four corner angles around a part, inside the drawing."""
-    out = 9 if plan.small else 14
-    left, top, right, bottom = plan.boxes[part]
-    if part == "control_room":
-        out = 4
-    return (
-        max(3.0, left - out),
-        max(3.0, top - out),
-        min(plan.width - 3, right + out),
-        min(plan.height - 3, bottom + out),
-    )
-
-
 def _valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
     found = []
     below = plan.measures.valve[1] + (20 if plan.small else 25)
@@ -94,25 +65,29 @@ def _valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
             found.append(_state(diagram, name, x, y + below, "middle"))
             if not plan.small:
                 beside = place == "closing"
-                tag_x, anchor = (x + 16, "left") if beside else (x, "middle")
+                tag_x, anchor = _beside(x, diagram) if beside else (x, "middle")
+                tag_x -= 9 if place == "skid" else 0
                 tag = diagram.tag_of(name)
                 if words.width_of(tag, _SIZE, bold=True) <= (30 if beside else 60):
                     found.append(Word(tag, tag_x, y - 28, bold=True, anchor=anchor))
     return found + _small_valve_words(diagram, plan)
 
 
+def _beside(x: float, diagram: Diagram) -> tuple[float, str]:
+    return (x + 14, "left") if diagram.isolation_at == "tank" else (x - 15, "right")
+
+
 def _small_valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
     _, _, right, _ = plan.boxes["bypass_valve"]
     _, bypass = plan.centre("bypass_valve")
-    left, top, bleed_right, _ = plan.boxes["return_bleed"]
+    _, top, bleed_right, _ = plan.boxes["return_bleed"]
     vacuum_x, vacuum_y = plan.centre("vacuum_valve")
     vessel_left = plan.boxes["vessel_bleed"][0]
-    _ = left
     if plan.small:
-        places = ((right + 3, bypass + 6, "left"), (bleed_right + 3, top + 1, "left"))
+        places = ((right + 9, bypass + 6, "left"), (bleed_right + 3, top + 1, "left"))
         places += ((vacuum_x, vacuum_y + 34, "middle"), (plan.width - 3, 22.0, "right"))
     else:
-        places = ((right + 3, bypass + 8, "left"), (bleed_right + 5, top + 1, "left"))
+        places = ((right + 10, bypass + 8, "left"), (bleed_right + 5, top + 1, "left"))
         places += ((vacuum_x, 24.0, "middle"), (vessel_left - 6, plan.top - 34, "right"))
     names = ("bypass_valve", "return_bleed", "vacuum_valve", "vessel_bleed")
     return [_state(diagram, name, *place) for name, place in zip(names, places, strict=True)]
@@ -121,7 +96,7 @@ def _small_valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
 def _hose_words(diagram: Diagram, plan: Plan) -> list[Word]:
     found = []
     for run, y in (("return", plan.top), ("suction", plan.low)):
-        right = plan.across["frame"] - 5
+        right = plan.across["frame"] - 3
         absent = diagram.state_of(f"{run}_hose") == "absent"
         content = diagram.content_of(f"{run}_hose")
         word = "no hose" if absent else STATE_WORDS.get(content, content)
@@ -139,9 +114,24 @@ def _pump_words(diagram: Diagram, plan: Plan) -> list[Word]:
     oil = _state(diagram, "oil_pump", right, above, "right")
     state = diagram.state_of("vacuum_pump")
     x, y = plan.centre("vacuum_pump")
-    vacuum = _state(diagram, "vacuum_pump", x, y + (34 if plan.small else 48), "middle")
-    air = [] if plan.small or state == "absent" else [_air(plan)]
-    return [oil, vacuum, *air]
+    if state == "absent":
+        return [oil, *_gone(plan)]
+    below = y + 34 if plan.small else y + 48
+    vacuum = _state(diagram, "vacuum_pump", x + (0 if plan.small else 6), below, "middle")
+    return [oil, vacuum] if plan.small else [oil, vacuum, _air(plan)]
+
+
+def _gone(plan: Plan) -> list[Word]:
+    x, y = plan.centre("vacuum_valve")
+    if plan.small:
+        return [
+            Word("gone", x - plan.measures.vacuum_valve[0] - 24, y + 8, bold=True, anchor="right")
+        ]
+    right = plan.width - 10
+    return [
+        Word("pump", right, y + 30, anchor="right"),
+        Word("gone", right, y + 53, bold=True, anchor="right"),
+    ]
 
 
 def _air(plan: Plan) -> Word:
@@ -153,7 +143,7 @@ def _vessel_words(diagram: Diagram, plan: Plan) -> list[Word]:
     word = STATE_WORDS.get(content, content)
     left, top, right, bottom = plan.boxes["vessel"]
     if plan.small:
-        return [Word(word, plan.width - 4, bottom + 20, bold=True, anchor="right")]
+        return [Word(word, plan.width - 4, bottom + 27, bold=True, anchor="right")]
     middle = (left + right) / 2
     held = Word(word, middle, (top + bottom) / 2 + 8, bold=True, anchor="middle", patch=True)
     return [held, Word("vessel", right + 4, bottom + 21, ink="ink2", anchor="right")]
@@ -165,7 +155,9 @@ def _edge_words(diagram: Diagram, plan: Plan) -> list[Word]:
     made = {"made": "bond", "absent": "no bond", "unknown": "bond ?"}[diagram.state_of("bond")]
     up = 12 if plan.small else 16
     found = [
-        Word(_tray(diagram), tray_left + 26, tray - (7 if plan.small else 8)),
+        Word(
+            _tray(diagram), tray_left + (20 if plan.small else 26), tray - (7 if plan.small else 8)
+        ),
         Word(made, bond_right - (10 if plan.small else 18), bond - up, bold=True, anchor="right"),
         *_supply_words(diagram, plan),
     ]
@@ -185,25 +177,31 @@ def _supply_words(diagram: Diagram, plan: Plan) -> list[Word]:
     x, y = plan.centre("supply")
     if plan.small:
         return [Word(word, x, y + 32, bold=True, anchor="middle")]
-    return [Word(f"supply {word}", x + 18, y + 7, bold=state == "on")]
+    return [Word(f"supply {word}", x + 17, y + 7, bold=state == "on")]
 
 
 def _skid_words(diagram: Diagram, plan: Plan) -> list[Word]:
     frame = plan.across["frame"] if diagram.isolation_at == "tank" else plan.across["bypass"] - 24
     _, count, word = diagram.proof_in_all()
     return [
-        Word("skid", frame + 8, 25, ink="ink2"),
-        Word(count, frame + 76, 25),
-        Word(word, frame + 76, 47),
+        Word("skid", plan.across["skid_valve"] + 28, plan.top + 63, ink="ink2", anchor="middle"),
+        Word(count, frame + 32, 25),
+        Word(word, frame + 32, 47),
     ]
 
 
 def _room_words(diagram: Diagram, plan: Plan) -> list[Word]:
-    left, top, _, _ = plan.boxes["control_room"]
+    left = plan.boxes["control_room"][0]
     state = diagram.state_of("control_room")
     lines = ("control", "room", state)
     return [
-        Word(line, left, top + 18 + 23 * at, ink="ink2" if at < 2 else "ink", bold=line == "told")
+        Word(
+            line,
+            left,
+            plan.middle - 12 + 21.5 * at,
+            ink="ink2" if at < 2 else "ink",
+            bold=line == "told",
+        )
         for at, line in enumerate(lines)
     ]
 
@@ -220,15 +218,6 @@ def _tank_words(diagram: Diagram, plan: Plan) -> list[Word]:
     return [name, *rest]
 
 
-def plate_of(plan: Plan) -> Box:
-    """The paper plate on the tank."""
-    right = plan.across["tank"]
-    half = 56 if plan.small else 70
-    middle = plan.middle + (-5 if plan.small else -2)
-    edge = 5 if plan.small else 7
-    return (2 + edge, middle - half, right - edge, middle + half)
-
-
 def _short(unit: str, plan: Plan) -> str:
     left, _, right, _ = plate_of(plan)
     while unit and words.width_of(unit, 24, bold=True) > right - left - 6:
@@ -240,35 +229,3 @@ def _state(diagram: Diagram, part: str, x: float, baseline: float, anchor: str) 
     state = diagram.state_of(part)
     word = STATE_WORDS.get(state, state)
     return Word(word, x, baseline, bold=state in {"closed", "runs", "absent"}, anchor=anchor)
-
-
-def _places(frame: Box, wide: float, high: float, plan: Plan) -> list[Box]:
-    left, top, right, bottom = frame
-    middle, level = (left + right) / 2, (top + bottom) / 2
-    starts = (middle - wide / 2, left, right - wide)
-    corners = [(x, y) for y in (top - high - 2, bottom + 2) for x in starts]
-    levels = (level - high / 2, top, bottom - high)
-    corners += [(x, y) for y in levels for x in (right + 2, left - wide - 2)]
-    corners += [(x, y) for y in (top - 2 * high, bottom + high) for x in starts]
-    return [_inside(x, y, wide, high, plan) for x, y in corners]
-
-
-def _inside(x: float, y: float, wide: float, high: float, plan: Plan) -> Box:
-    left = min(max(2.0, x), plan.width - wide - 2)
-    top = min(max(2.0, y), plan.height - high - 2)
-    return (left, top, left + wide, top + high)
-
-
-def _run_box(plan: Plan, y: float) -> Box:
-    half = plan.measures.bore / 2
-    return (plan.across["tank"], y - half, plan.across["vessel"], y + half)
-
-
-def _hidden(box: Box, others: list[Box]) -> float:
-    return sum(_shared(box, other) for other in others)
-
-
-def _shared(one: Box, other: Box) -> float:
-    wide = min(one[2], other[2]) - max(one[0], other[0])
-    high = min(one[3], other[3]) - max(one[1], other[1])
-    return max(0.0, wide) * max(0.0, high)
