@@ -11,6 +11,8 @@ Metre = Annotated[float, "length"]
 CubicMetre = Annotated[float, "volume"]
 Share = Annotated[float, "share"]
 Count = Annotated[float, "count"]
+Ohm = Annotated[float, "resistance"]
+Second = Annotated[float, "time"]
 
 
 def share_of_volume(*, volume: CubicMetre, share: Share) -> CubicMetre:
@@ -191,3 +193,63 @@ def temperature_less(*, temperature: Kelvin, difference: KelvinDifference) -> Ke
     require("temperature", temperature, 200, 500)
     require("difference", difference, 0, 100)
     return temperature - difference
+
+
+def resistance_above(*, resistance: Ohm, aim: Ohm) -> Ohm:
+    """Return how far a resistance lies above what is aimed at.
+
+    Parameters
+    ----------
+    resistance : resistance measured [Ω]
+    aim : resistance aimed at [Ω]
+
+    Returns
+    -------
+    resistance [Ω]; below zero when better than aimed at
+
+    Valid for
+    ---------
+    resistance and aim 0 to 1e9 Ω
+
+    Source
+    ------
+    Difference. What is aimed at is common practice or the owner's figure, no source.
+
+    Examples
+    --------
+    >>> round(resistance_above(resistance=0.25, aim=0.1), 6)
+    0.15
+    """
+    require("resistance", resistance, 0, 1e9)
+    require("aim", aim, 0, 1e9)
+    return resistance - aim
+
+
+def time_to_spare(*, duration: Second, required: Second) -> Second:
+    """Return how much longer something lasted than it had to.
+
+    Parameters
+    ----------
+    duration : how long it lasted [s]
+    required : how long it had to [s]
+
+    Returns
+    -------
+    time [s]; below zero when it was too short
+
+    Valid for
+    ---------
+    duration and required 0 to 31 557 600 s
+
+    Source
+    ------
+    Difference. What is aimed at is common practice or the owner's figure, no source.
+
+    Examples
+    --------
+    >>> time_to_spare(duration=7800, required=7200)
+    600
+    """
+    require("duration", duration, 0, 31_557_600)
+    require("required", required, 0, 31_557_600)
+    return duration - required

@@ -9,6 +9,9 @@ PascalVacuum = Annotated[float, "vacuum below air"]
 Metre = Annotated[float, "length"]
 
 SEA_LEVEL = 101_325.0
+SEA_LEVEL_TEMPERATURE = 288.15
+LAPSE = 0.0065
+LAPSE_EXPONENT = 9.80665 * 0.0289644 / (8.31432 * LAPSE)
 
 
 def standard_pressure(*, elevation: Metre) -> Pascal:
@@ -38,9 +41,8 @@ def standard_pressure(*, elevation: Metre) -> Pascal:
     84556
     """
     require("elevation", elevation, -430, 5000)
-    return SEA_LEVEL * (1 - 0.0065 * elevation / 288.15) ** (
-        9.80665 * 0.0289644 / (8.31432 * 0.0065)
-    )
+    ratio = 1 - LAPSE * elevation / SEA_LEVEL_TEMPERATURE
+    return SEA_LEVEL * float(ratio**LAPSE_EXPONENT)
 
 
 def gauge_vacuum(*, station_pressure: Pascal, residual_pressure: Pascal) -> PascalVacuum:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import get_type_hints
 
-from fieldapp.engineering import allowances, atmosphere, hydraulics, oil, vacuum
+from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +84,11 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             oil.oil_density,
             oil.head,
             oil.cushion_after_fill,
-            oil.expected_level,
-            oil.margin_cold,
-            oil.oil_lost_before_alarm,
+            level.expected_level,
+            level.margin_cold,
+            level.oil_lost_before_alarm,
+            oil.mean_temperature,
+            oil.water_difference,
             hydraulics.hose_volume,
             hydraulics.loop_volume,
             hydraulics.velocity,
@@ -98,6 +100,8 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             allowances.length_plus,
             allowances.share_plus,
             allowances.temperature_less,
+            allowances.resistance_above,
+            allowances.time_to_spare,
         )
     }
 )

@@ -1,4 +1,4 @@
-"""The oil of the transformer: its density, its head at a port, its level cold and warm."""
+"""The oil of the transformer: its density, its head at a port, its cushion, its water."""
 
 from typing import Annotated
 
@@ -10,8 +10,7 @@ KilogramPerCubicMetre = Annotated[float, "density"]
 Kelvin = Annotated[float, "temperature"]
 Metre = Annotated[float, "length"]
 CubicMetre = Annotated[float, "volume"]
-Share = Annotated[float, "share"]
-PerKelvin = Annotated[float, "expansion"]
+WaterContent = Annotated[float, "water content"]
 
 GRAVITY = 9.80665
 ZERO_CELSIUS = 273.15
@@ -137,142 +136,62 @@ def cushion_after_fill(
     return absolute - station_pressure
 
 
-def expected_level(
-    *,
-    curve_level: Share,
-    curve_temperature: Kelvin,
-    temperature: Kelvin,
-    oil_volume: CubicMetre,
-    expansion: PerKelvin,
-    conservator_volume: CubicMetre,
-) -> Share:
-    """Return the conservator level that the oil temperature asks for.
+def mean_temperature(*, first: Kelvin, second: Kelvin) -> Kelvin:
+    """Return the mean of two oil temperatures, such as top and bottom.
 
     Parameters
     ----------
-    curve_level : level on the owner's curve at `curve_temperature` [share]
-    curve_temperature : mean oil temperature of that point [K]
-    temperature : mean oil temperature now [K]
-    oil_volume : oil of the transformer at 20 °C [m³]
-    expansion : volume expansion of the oil [1/K]
-    conservator_volume : volume of the conservator [m³]
+    first : one oil temperature [K]
+    second : the other [K]
 
     Returns
     -------
-    level as a share of the conservator [-]
+    temperature [K]
 
     Valid for
     ---------
-    temperatures 233.15 to 393.15 K, curve_level 0 to 1, oil_volume 0.1 to 300 m³,
-    expansion 0.0005 to 0.001 1/K, conservator_volume 0.001 to 50 m³
+    both 213.15 to 423.15 K
 
     Source
     ------
-    Linear expansion of volume; 0.00075 1/K for mineral oil is common practice (from memory).
+    Mean of top and bottom oil as the average oil temperature, IEC 60076-2:2011 practice (value
+    from memory).
 
     Examples
     --------
-    >>> round(expected_level(curve_level=0.668, curve_temperature=323.15, temperature=313.15,
-    ...     oil_volume=19.3, expansion=0.00075, conservator_volume=1.8), 3)
-    0.588
+    >>> round(mean_temperature(first=331.15, second=321.15), 2)
+    326.15
     """
-    require("curve_level", curve_level, 0, 1)
-    require("curve_temperature", curve_temperature, 233.15, 393.15)
-    require("temperature", temperature, 233.15, 393.15)
-    rise = temperature - curve_temperature
-    return curve_level + rise * _level_per_kelvin(oil_volume, expansion, conservator_volume)
+    require("first", first, 213.15, 423.15)
+    require("second", second, 213.15, 423.15)
+    return (first + second) / 2
 
 
-def margin_cold(
-    *,
-    level: Share,
-    mean_oil_temperature: Kelvin,
-    coldest_oil: Kelvin,
-    alarm_level: Share,
-    still_to_take: CubicMetre,
-    oil_volume: CubicMetre,
-    expansion: PerKelvin,
-    conservator_volume: CubicMetre,
-) -> Share:
-    """Return how far the level will stand above the low-level contact at the coldest oil.
+def water_difference(*, first: WaterContent, second: WaterContent) -> WaterContent:
+    """Return how much wetter one oil reads than another, such as two probes on the same oil.
 
     Parameters
     ----------
-    level : level now [share]
-    mean_oil_temperature : mean oil temperature now [K]
-    coldest_oil : coldest mean oil temperature with the unit off [K]
-    alarm_level : level at which the contact acts [share]
-    still_to_take : oil that the skid has yet to take [m³]
-    oil_volume : oil of the transformer at 20 °C [m³]
-    expansion : volume expansion of the oil [1/K]
-    conservator_volume : volume of the conservator [m³]
+    first : water content [kg/kg]
+    second : water content taken off [kg/kg]
 
     Returns
     -------
-    margin as a share of the conservator [-]; below zero the contact will act
+    water content [kg/kg]; below zero when the second is wetter
 
     Valid for
     ---------
-    temperatures 213.15 to 393.15 K, level and alarm_level 0 to 1, still_to_take 0 to 10 m³,
-    oil_volume 0.1 to 300 m³, expansion 0.0005 to 0.001 1/K, conservator_volume 0.001 to 50 m³
+    both 0 to 0.003 kg/kg
 
     Source
     ------
-    Linear expansion of volume; 0.00075 1/K for mineral oil is common practice (from memory).
+    Difference.
 
     Examples
     --------
-    >>> round(margin_cold(level=1203 / 1800, mean_oil_temperature=323.15, coldest_oil=278.15,
-    ...     alarm_level=0.1, still_to_take=0.12, oil_volume=19.3, expansion=0.00075,
-    ...     conservator_volume=1.8), 3)
-    0.14
+    >>> round(water_difference(first=4.1e-6, second=3.5e-6) * 1e6, 1)
+    0.6
     """
-    require("level", level, 0, 1)
-    require("alarm_level", alarm_level, 0, 1)
-    require("still_to_take", still_to_take, 0, 10)
-    require("mean_oil_temperature", mean_oil_temperature, 213.15, 393.15)
-    require("coldest_oil", coldest_oil, 213.15, 393.15)
-    fall = mean_oil_temperature - coldest_oil
-    per_kelvin = _level_per_kelvin(oil_volume, expansion, conservator_volume)
-    return level - alarm_level - still_to_take / conservator_volume - fall * per_kelvin
-
-
-def oil_lost_before_alarm(
-    *, level: Share, alarm_level: Share, conservator_volume: CubicMetre
-) -> CubicMetre:
-    """Return the oil that runs out before the transformer's own contact acts.
-
-    Parameters
-    ----------
-    level : level now [share]
-    alarm_level : level at which the contact acts [share]
-    conservator_volume : volume of the conservator [m³]
-
-    Returns
-    -------
-    volume of oil [m³]
-
-    Valid for
-    ---------
-    alarm_level 0 to 1, level alarm_level to 1, conservator_volume 0.001 to 50 m³
-
-    Source
-    ------
-    Difference of two levels; a vessel of constant section, common practice, no source.
-
-    Examples
-    --------
-    >>> round(oil_lost_before_alarm(level=0.602, alarm_level=0.1, conservator_volume=1.8), 3)
-    0.904
-    """
-    require("alarm_level", alarm_level, 0, 1)
-    require("level", level, alarm_level, 1)
-    require("conservator_volume", conservator_volume, 0.001, 50)
-    return (level - alarm_level) * conservator_volume
-
-
-def _level_per_kelvin(oil_volume: float, expansion: float, conservator_volume: float) -> float:
-    require("oil_volume", oil_volume, 0.1, 300)
-    require("expansion", expansion, 0.0005, 0.001)
-    require("conservator_volume", conservator_volume, 0.001, 50)
-    return oil_volume * expansion / conservator_volume
+    require("first", first, 0, 0.003)
+    require("second", second, 0, 0.003)
+    return first - second

@@ -48,7 +48,7 @@ def check_instruments(sheet: JobSheet, checklist: Checklist) -> tuple[Problem, .
     """Return which instruments of the checklist the sheet lacks, or has in another quantity."""
     lines = Lines(without_mark(sheet.text))
     order = {found.id: number for number, found in enumerate(sheet.instruments)}
-    faults = {}
+    faults: dict[str, Problem] = {}
     for step, measure in _readings(checklist):
         what = _instrument_fault(sheet.instrument(measure.instrument), measure, step)
         place = order.get(measure.instrument)

@@ -5,11 +5,20 @@ from decimal import Decimal
 from fieldapp.checklist.model import Computed, Entry, Kind, Measure, Waive
 from fieldapp.job.job import Job
 from fieldapp.job.moments import moment_of, span
-from fieldapp.job.numbers import judged_number
-from fieldapp.job.proofs import alarm_verdict, timed_verdict
 from fieldapp.job.state import Given
-from fieldapp.job.values import Values
-from fieldapp.job.verdict import DONE, MISSING, Place, Range, Verdict, in_unit, judged, range_of
+from fieldapp.judgement.numbers import judged_number
+from fieldapp.judgement.proofs import alarm_verdict, timed_verdict
+from fieldapp.judgement.values import Values
+from fieldapp.judgement.verdict import (
+    DONE,
+    MISSING,
+    Place,
+    Range,
+    Verdict,
+    in_unit,
+    judged,
+    range_of,
+)
 from fieldapp.units import rounded
 
 

@@ -7,8 +7,11 @@ from enum import StrEnum
 from math import isfinite
 
 from fieldapp.checklist.model import Bound, Limits, Measure, Rule, Waive
-from fieldapp.job.values import Value
+from fieldapp.judgement.values import Value
+from fieldapp.judgement.words import people_unit
 from fieldapp.units import difference_from_si, from_si, rounded, written
+
+MOST_DECIMALS = 9
 
 
 class Place(StrEnum):
@@ -119,21 +122,17 @@ def judged(number: Decimal, measure: Measure, limits: Range, waive: Waive) -> Ve
         return Verdict(Place.NOTED, "Noted.", limits, waive)
     gaps = []
     if limits.high is not None:
-        gaps.append((limits.high - number, limits.high, number + limits.guard))
+        gaps.append((limits.high - number, number + limits.guard))
     if limits.low is not None:
-        gaps.append((number - limits.low, limits.low, number - limits.guard))
-    gap, bound, could = min(gaps, key=lambda g: g[0])
-    return _placed(gap, bound, could, limits, measure, waive)
+        gaps.append((number - limits.low, number - limits.guard))
+    gap, could = min(gaps)
+    return _placed(gap, could, limits, measure, waive)
 
 
-def _placed(
-    gap: Decimal, bound: Decimal, could: Decimal, limits: Range, measure: Measure, waive: Waive
-) -> Verdict:
+def _placed(gap: Decimal, could: Decimal, limits: Range, measure: Measure, waive: Waive) -> Verdict:
     unit = people_unit(measure.unit)
-    decimals = max(measure.decimals, -int(gap.as_tuple().exponent) if gap else 0, 0)
-    decimals = min(decimals, measure.decimals + 2)
     if gap < 0:
-        by = written(rounded(-gap, decimals, "up"))
+        by = written(_excess(-gap, measure.decimals))
         return Verdict(Place.OUTSIDE, f"Outside by {by}{unit}.", limits, waive, gap)
     if gap < limits.guard:
         farthest = written(rounded(could, measure.decimals))
@@ -146,20 +145,26 @@ def _placed(
     return Verdict(Place.INSIDE, f"Inside by {by}{unit}.", limits, waive, margin)
 
 
-def people_unit(unit: str) -> str:
-    """Return a unit as people read it, with a joining space before it.
+def _excess(excess: Decimal, decimals: int) -> Decimal:
+    """Return how far outside, never nought: with more decimals where it is small."""
+    while rounded(excess, decimals, "down") == 0 and decimals < MOST_DECIMALS:
+        decimals += 1
+    return rounded(excess, decimals, "up")
 
-    >>> people_unit("degC")
-    '\\xa0°C'
-    """
-    signs = {"degC": "°C", "degF": "°F", "ohm": "Ω", "mohm": "mΩ", "um": "µm", "mm2": "mm²",
-             "m2": "m²", "m3": "m³", "deg": "°", "hPa L/s": "hPa·L/s"}  # fmt: skip
-    sign = signs.get(unit, unit)
-    return "" if unit == "pieces" else f"\u00a0{sign}"
+
+def in_unit(value: Value, unit: str) -> tuple[Decimal, Decimal]:
+    """Return a value and its uncertainty in a unit, as decimals."""
+    if value.written is not None and value.unit == unit:
+        number = value.written
+    else:
+        number = Decimal(repr(from_si(value.si, unit)))
+    if not isfinite(value.uncertainty):
+        return number, Decimal("1e9")
+    return number, Decimal(repr(difference_from_si(value.uncertainty, unit)))
 
 
 def limit_sentence(limits: Range, measure: Measure) -> str:
-    """Return the limits in words, before anything is typed: “At most 0.50 Ω.”"""
+    """Return the limits in words, as shown before anything is typed."""
     unit = people_unit(measure.unit)
     if limits.missing:
         return f"The limit waits for {limits.missing.replace('_', ' ')}."
@@ -177,23 +182,10 @@ def limit_sentence(limits: Range, measure: Measure) -> str:
 def _guard_words(limits: Range, measure: Measure) -> str:
     if not limits.guard:
         return ""
-    words = []
-    if limits.low is not None:
-        words.append(
-            f"{written(rounded(limits.low + limits.guard, measure.decimals, 'up'))} or more"
-        )
-    if limits.high is not None:
-        high = rounded(limits.high - limits.guard, measure.decimals, "down")
-        words.append(f"{written(high)} or less")
+    low = limits.low and rounded(limits.low + limits.guard, measure.decimals, "up")
+    high = limits.high and rounded(limits.high - limits.guard, measure.decimals, "down")
+    if low is not None and high is not None and low > high:
+        return " This instrument cannot decide here: take a finer one."
+    words = [f"{written(low)} or more"] if low is not None else []
+    words += [f"{written(high)} or less"] if high is not None else []
     return f" With this instrument, {' and '.join(words)}."
-
-
-def in_unit(value: Value, unit: str) -> tuple[Decimal, Decimal]:
-    """Return a value and its uncertainty in a unit, as decimals."""
-    if value.written is not None and value.unit == unit:
-        number = value.written
-    else:
-        number = Decimal(repr(from_si(value.si, unit)))
-    if not isfinite(value.uncertainty):
-        return number, Decimal("1e9")
-    return number, Decimal(repr(difference_from_si(value.uncertainty, unit)))

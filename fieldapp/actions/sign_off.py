@@ -2,13 +2,7 @@
 
 from datetime import datetime
 
-from fieldapp.checklist.model import Waive
-from fieldapp.job import events
-from fieldapp.job.deviations import Deviation
-from fieldapp.job.evaluation import evaluate
-from fieldapp.job.events import Entered, Event, Explained, Read, Stroke
-from fieldapp.job.job import Job
-from fieldapp.job.rules import (
+from fieldapp.actions.rules import (
     LEAD,
     OWNER,
     TECHNICIAN,
@@ -21,6 +15,12 @@ from fieldapp.job.rules import (
     outcome,
     unknown_person,
 )
+from fieldapp.checklist.model import Waive
+from fieldapp.job import events
+from fieldapp.job.events import Entered, Event, Explained, Read, Stroke
+from fieldapp.job.job import Job
+from fieldapp.judgement.deviations import Deviation
+from fieldapp.judgement.evaluation import evaluate
 
 
 def explain(job: Job, subject: str, reason: str, act: Act) -> Outcome:

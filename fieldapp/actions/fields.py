@@ -1,4 +1,4 @@
-"""Reading what a person gave at an entry: is it what this entry asks for?"""
+"""Whether what a person gave at an entry is what the entry asks for."""
 
 from collections.abc import Mapping
 from datetime import datetime
@@ -14,24 +14,19 @@ LARGEST = 10**9
 
 def faults_of(entry: Entry, fields: Fields, *, who: str, at: datetime) -> tuple[str, ...]:
     """Return what is wrong with `fields`, each in a sentence; nothing if they can be kept."""
+    if entry.kind in (Kind.TEXT, Kind.SERIAL, Kind.PHOTO):
+        return _text_faults(entry, fields, who)
     match entry.kind:
         case Kind.NUMBER:
             assert entry.measure is not None  # noqa: S101 - the reader saw to it
             return _number_faults(fields, "value", entry.measure)
-        case Kind.CHOICE:
-            answers = tuple(option.text for option in entry.options)
-            return () if fields.get("value") in answers else (
-                f"choose one of: {', '.join(answers)}",
-            )  # fmt: skip
-        case Kind.CONFIRM:
-            return () if fields.get("value") == "yes" else ("confirm it, or leave it to do",)
+        case Kind.CONFIRM | Kind.CHOICE:
+            return _answer_faults(entry, fields)
         case Kind.TIME:
             return _time_faults(entry, fields, at)
         case Kind.ALARM:
             return _alarm_faults(entry, fields)
-        case Kind.TEXT | Kind.SERIAL | Kind.PHOTO:
-            return _text_faults(entry, fields, who)
-    return (f"this is not typed in: {entry.kind} has its own way",)
+    return (f"this is not typed in: a {entry.kind} is done in its own way",)
 
 
 def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
@@ -45,6 +40,15 @@ def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
         for column in entry.columns
         for fault in _number_faults(fields, column.id, column.measure)
     )
+
+
+def _answer_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
+    answers = tuple(option.text for option in entry.options) or ("yes",)
+    if fields.get("value") in answers:
+        return ()
+    if entry.kind is Kind.CONFIRM:
+        return ("confirm it, or leave it to do",)
+    return (f"choose one of: {', '.join(answers)}",)
 
 
 def _number_faults(fields: Fields, name: str, measure: Measure) -> tuple[str, ...]:

@@ -6,12 +6,12 @@ from datetime import datetime
 from enum import StrEnum
 
 from fieldapp.checklist.model import Step, Waive
-from fieldapp.job.deviations import Deviation, deviation_of
 from fieldapp.job.job import Job
-from fieldapp.job.judging import verdict_of, verdict_of_computed
-from fieldapp.job.staleness import Done, done_of, why_stale
-from fieldapp.job.values import Values, values_of
-from fieldapp.job.verdict import NOT_NEEDED, Place, Verdict
+from fieldapp.judgement.deviations import Deviation, deviation_of
+from fieldapp.judgement.staleness import Done, done_of, why_stale
+from fieldapp.judgement.subjects import verdict_of, verdict_of_computed
+from fieldapp.judgement.values import Values, values_of
+from fieldapp.judgement.verdict import NOT_NEEDED, Place, Verdict
 
 
 class StepState(StrEnum):
@@ -90,12 +90,28 @@ def evaluate(job: Job, now: datetime) -> Evaluation:
     standings: dict[str, StepStanding] = {}
     for step in job.checklist.steps():
         gate = tuple(need for need in step.needs if not standings[need].in_order)
-        state, why = _state(step, gate, verdicts[step.id], deviations[step.id],
-                            done[step.id], stale.get(step.id, ""), standings, job, values)  # fmt: skip
+        found = _Found(
+            step, gate, verdicts[step.id], deviations[step.id], done[step.id],
+            stale.get(step.id, ""), needed=step.id not in skipped,
+        )  # fmt: skip
+        state, why = _state_of(found, job)
         standings[step.id] = StepStanding(
-            step, state, why, gate, verdicts[step.id], deviations[step.id], done[step.id]
+            step, state, why, gate, found.verdicts, found.deviations, found.done
         )
     return Evaluation(values, standings)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What was found out about a step, from which its state follows."""
+
+    step: Step
+    gate: tuple[str, ...]
+    verdicts: Mapping[str, Verdict]
+    deviations: tuple[Deviation, ...]
+    done: Done | None
+    stale: str
+    needed: bool
 
 
 def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
@@ -109,7 +125,7 @@ def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
             verdict = NOT_NEEDED
         verdicts[entry.id] = verdict
     for computed in job.checklist.computed:
-        if computed.step == step.id:
+        if computed.step == step.id and computed.judged:
             verdicts[computed.id] = verdict_of_computed(computed, values)
     return verdicts
 
@@ -121,37 +137,32 @@ def applies(step: Step, values: Values) -> bool:
     return not (step.unless and values.answers.get(step.unless, False))
 
 
-def _state(
-    step: Step,
-    gate: tuple[str, ...],
-    verdicts: Mapping[str, Verdict],
-    deviations: tuple[Deviation, ...],
-    done: Done | None,
-    stale: str,
-    standings: Mapping[str, StepStanding],
-    job: Job,
-    values: Values,
-) -> tuple[StepState, str]:
-    places = {verdict.place for verdict in verdicts.values()}
-    if not applies(step, values) or (places and places == {Place.NOT_NEEDED}):
+def _state_of(found: _Found, job: Job) -> tuple[StepState, str]:
+    places = {verdict.place for verdict in found.verdicts.values()}
+    if not found.needed or places == {Place.NOT_NEEDED}:
         return StepState.NOT_NEEDED, "Not needed here."
-    if stale:
-        return StepState.STALE, stale
-    if done is not None:
-        return (StepState.HELD, _waits_for(gate, standings)) if gate else (StepState.DONE, "")
-    open_ones = [deviation for deviation in deviations if not deviation.settled]
-    if open_ones:
-        return StepState.DEVIATION, open_ones[0].sentence
-    if gate:
-        return StepState.BLOCKED, _waits_for(gate, standings)
-    begun = any(place is not Place.MISSING for place in places) or any(
-        entry.id in job.state.attempts for entry in step.entries
+    if found.stale:
+        return StepState.STALE, found.stale
+    if found.done:
+        held = (StepState.HELD, _waits_for(found.gate, job))
+        return held if found.gate else (StepState.DONE, "")
+    return _unfinished(found, places, job)
+
+
+def _unfinished(found: _Found, places: set[Place], job: Job) -> tuple[StepState, str]:
+    unsettled = [deviation for deviation in found.deviations if not deviation.settled]
+    if unsettled:
+        return StepState.DEVIATION, unsettled[0].sentence
+    if found.gate:
+        return StepState.BLOCKED, _waits_for(found.gate, job)
+    begun = places - {Place.MISSING, Place.NOT_NEEDED} or any(
+        entry.id in job.state.attempts for entry in found.step.entries
     )
-    return (StepState.BEGUN, "") if begun else (StepState.READY, "")
+    return (StepState.BEGUN, "Begun.") if begun else (StepState.READY, "To do.")
 
 
-def _waits_for(gate: tuple[str, ...], standings: Mapping[str, StepStanding]) -> str:
-    titles = "; ".join(f"“{standings[need].step.title}”" for need in gate)
+def _waits_for(gate: tuple[str, ...], job: Job) -> str:
+    titles = "; ".join(f"“{job.checklist.step(need).title}”" for need in gate)
     return f"Waits for {titles}."
 
 

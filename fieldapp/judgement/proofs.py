@@ -3,10 +3,11 @@
 from fieldapp.checklist.model import Column, Entry, Kind, Limits, Measure
 from fieldapp.job.job import Job
 from fieldapp.job.moments import span
-from fieldapp.job.numbers import judged_number
 from fieldapp.job.state import Attempt, Given, Reading
-from fieldapp.job.values import Values
-from fieldapp.job.verdict import DONE, ORDER, Place, Verdict, judged, range_of
+from fieldapp.judgement.numbers import judged_number
+from fieldapp.judgement.values import Values
+from fieldapp.judgement.verdict import DONE, ORDER, Place, Verdict, judged, range_of
+from fieldapp.units import parse_number
 
 
 def alarm_verdict(entry: Entry, given: Given, job: Job, values: Values) -> Verdict:
@@ -34,7 +35,7 @@ def alarm_verdict(entry: Entry, given: Given, job: Job, values: Values) -> Verdi
 
 
 def _closing(measure: Measure, given: Given, entry: Entry, values: Values) -> Verdict:
-    number = parsejudged_number(given.fields["closed_after"])
+    number = parse_number(given.fields["closed_after"])
     verdict = judged(number, measure, range_of(measure, values.numbers), entry.waive)
     return Verdict(verdict.place, f"Closed after {given.fields['closed_after']} s: "
                    f"{verdict.sentence[0].lower()}{verdict.sentence[1:]}", verdict.range,

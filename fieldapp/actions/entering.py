@@ -1,4 +1,4 @@
-"""What people can do in a job: each action gives the events it makes, or says why not.
+"""What people do at the steps of a job: each action gives the events it makes, or says why not.
 
 Screens, command line and demo call these and nothing else. Gates hold back only what brings
 oil, vacuum or pressure nearer; making safe, closing a valve and leaving are never refused.
@@ -6,14 +6,8 @@ oil, vacuum or pressure nearer; making safe, closing a valve and leaving are nev
 
 from datetime import datetime
 
-from fieldapp.checklist.facts import VALVES
-from fieldapp.checklist.model import Entry, Kind
-from fieldapp.job import events
-from fieldapp.job.evaluation import StepState, evaluate
-from fieldapp.job.events import Fields
-from fieldapp.job.fields import faults_of, reading_faults, with_units
-from fieldapp.job.job import Job
-from fieldapp.job.rules import (
+from fieldapp.actions.fields import faults_of, reading_faults, with_units
+from fieldapp.actions.rules import (
     Act,
     Outcome,
     Refusal,
@@ -22,6 +16,12 @@ from fieldapp.job.rules import (
     signed_already,
     unknown_person,
 )
+from fieldapp.checklist.facts import VALVES
+from fieldapp.checklist.model import Entry, Kind
+from fieldapp.job import events
+from fieldapp.job.events import Fields
+from fieldapp.job.job import Job
+from fieldapp.judgement.evaluation import StepState, evaluate
 
 
 def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from fieldapp.checklist.model import Step, Waive
 from fieldapp.job.state import Acceptance, Explanation, JobState
-from fieldapp.job.verdict import Verdict
+from fieldapp.judgement.verdict import Verdict
 
 
 @dataclass(frozen=True, slots=True)

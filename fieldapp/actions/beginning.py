@@ -3,6 +3,7 @@
 from datetime import date
 from typing import TypeGuard
 
+from fieldapp.actions.rules import Act
 from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
 from fieldapp.checklist.reader import read_checklist
@@ -10,7 +11,6 @@ from fieldapp.engineering.catalogue import FORMULAS
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event
 from fieldapp.job.job import Job
-from fieldapp.job.rules import Act
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import check_instruments, check_owner, read_sheet
 from fieldapp.job.state import replay

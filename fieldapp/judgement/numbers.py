@@ -5,8 +5,8 @@ from datetime import datetime
 from fieldapp.checklist.model import Measure, Waive
 from fieldapp.job.job import Job
 from fieldapp.job.state import Given, Reading
-from fieldapp.job.values import Values, reading_value
-from fieldapp.job.verdict import Place, Verdict, in_unit, judged, range_of
+from fieldapp.judgement.values import Values, reading_value
+from fieldapp.judgement.verdict import Place, Verdict, in_unit, judged, range_of
 from fieldapp.units import rounded
 
 

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from fieldapp.checklist.model import Entry, Kind, Step
-from fieldapp.job.deviations import Deviation
 from fieldapp.job.events import Reported
 from fieldapp.job.job import Job
 from fieldapp.job.moments import moment_of
 from fieldapp.job.state import JobState
-from fieldapp.job.verdict import Place, Verdict
+from fieldapp.judgement.deviations import Deviation
+from fieldapp.judgement.verdict import Place, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +41,14 @@ def done_of(
 def _moment(entry: Entry, state: JobState) -> Done | None:
     if entry.kind is Kind.SIGN:
         signed = state.signature(entry.role)
-        return signed and Done(signed.sequence, signed.sequence, signed.at, signed.by)
+        return Done(signed.sequence, signed.sequence, signed.at, signed.by) if signed else None
     if entry.kind in (Kind.TRACE, Kind.HOLD):
         attempt = state.attempt(entry.id)
         if attempt is None or attempt.ended is None:
             return None
         return Done(attempt.sequence, attempt.end_sequence, attempt.ended, attempt.by)
     given = state.latest(entry.id)
-    return given and Done(given.since, given.since, given.done_at, given.by)
+    return Done(given.since, given.since, given.done_at, given.by) if given else None
 
 
 def why_stale(
@@ -56,7 +56,7 @@ def why_stale(
 ) -> dict[str, str]:
     """Return the steps that must be done again, each with the reason in a sentence."""
     labels = {happening.id: happening.label for happening in job.checklist.happenings}
-    happened = _happenings(job, done)
+    happened = _happenings(job)
     stale: dict[str, str] = {}
     steps = job.checklist.steps()
     for step in reversed(steps):  # a passed time matters only while what needs the step is to come
@@ -77,7 +77,7 @@ def why_stale(
     return stale
 
 
-def _happenings(job: Job, done: Mapping[str, Done | None]) -> tuple[tuple[str, int, datetime], ...]:
+def _happenings(job: Job) -> tuple[tuple[str, int, datetime], ...]:
     """Return (happening, sequence, when): what people reported, and what steps cause."""
     reported = [
         (event.what.happening, event.sequence, event.at)

@@ -1,0 +1,1 @@
+"""What people can do in a job, and when they may not."""

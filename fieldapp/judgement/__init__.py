@@ -1,0 +1,1 @@
+"""What the events of a job are worth: values, verdicts, deviations, gates."""
