@@ -35,10 +35,13 @@ _USAGES = (
 
 
 class UnfitNameError(FieldAppError):
-    """A name cannot stand in a certificate (RFC 5280 ends it at 64 characters)."""
+    """A name cannot stand in a certificate: it is empty or longer than 64 bytes in UTF-8."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(f"the name '{name}' does not fit; write 1 to {_LONGEST_NAME} characters")
+        super().__init__(
+            f"the name '{name}' does not fit into a certificate; "
+            f"write 1 to {_LONGEST_NAME} letters (an accented letter counts as two)"
+        )
         self.name = name
 
 
@@ -127,7 +130,7 @@ def revocation_list(
 
 
 def _common_name(name: str) -> x509.NameAttribute[str]:
-    if not name.strip() or len(name) > _LONGEST_NAME:
+    if not name.strip() or len(name.encode()) > _LONGEST_NAME:
         raise UnfitNameError(name)
     return x509.NameAttribute(NameOID.COMMON_NAME, name)
 

@@ -5,8 +5,8 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from fieldapp.crew.authority import Authority, enrol, found_authority, new_key, revocation_list
-from fieldapp.crew.keys import COST, seal, write_key
-from fieldapp.crew.people import Person, Role, Signer, person_of
+from fieldapp.crew.keys import COST, key_path, seal, write_key
+from fieldapp.crew.people import Role, Signer, person_of
 from fieldapp.crew.roster import FOLDER, Roster, write_roster
 
 LIST_LASTS = timedelta(days=365)
@@ -45,11 +45,6 @@ def enrol_crew(
     for signer in signers:
         write_key(key_path(folder / "keys", signer.person), seal(signer.key, secret, cost=cost))
     return Crew(roster, *signers)
-
-
-def key_path(folder: Path, person: Person) -> Path:
-    """Return where a person's key file lies in a folder of keys."""
-    return folder / f"{person.fingerprint[:16]}.key"
 
 
 def _signer(authority: Authority, name: str, role: Role, at: datetime) -> Signer:

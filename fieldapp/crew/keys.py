@@ -22,7 +22,7 @@ from cryptography.hazmat.primitives.serialization import (
     load_der_private_key,
 )
 
-from fieldapp.crew.people import key_fingerprint
+from fieldapp.crew.people import Person, key_fingerprint
 from fieldapp.errors import FieldAppError
 
 COST = 2**16
@@ -99,6 +99,11 @@ def unlock(sealed: bytes, secret: str) -> ec.EllipticCurvePrivateKey:
 def fingerprint_of(sealed: bytes) -> str:
     """Return whose key a key file holds, without opening it: the fingerprint of the public key."""
     return str(_parsed(sealed).get("fingerprint", ""))
+
+
+def key_path(folder: Path, person: Person) -> Path:
+    """Return where a person's key file lies in a folder of keys."""
+    return folder / f"{person.fingerprint[:16]}.key"
 
 
 def write_key(path: Path, sealed: bytes) -> None:

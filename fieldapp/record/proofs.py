@@ -76,7 +76,7 @@ def certificate_findings(signed: SignedBy, role: Role, roster: Roster | None) ->
             f"The certificate of {who} counts from {begins:%Y-%m-%d} to {ends:%Y-%m-%d} and was "
             f"used on {signed.time:%Y-%m-%d}; ask the office for a new one and sign again."
         )
-    if not _issued(certificate, roster.authority if roster else signed.authority):
+    if not _vouched_for(signed, roster.authority if roster else signed.authority):
         yield f"The certificate of {who} is not from the trusted authority; ask the office why."
     elif roster:
         yield from _revocation_findings(signed, who, roster.revocation_list)
@@ -109,6 +109,13 @@ def _key_lost(entry: x509.RevokedCertificate) -> bool:
     except x509.ExtensionNotFound:
         return False
     return reason is x509.ReasonFlags.key_compromise
+
+
+def _vouched_for(signed: SignedBy, authority: x509.Certificate) -> bool:
+    """Return whether the authority issued the certificate, and its own, which is carried along."""
+    carried = signed.authority
+    same_key = carried.public_key() == authority.public_key()
+    return same_key and _issued(carried, carried) and _issued(signed.certificate, authority)
 
 
 def _issued(certificate: x509.Certificate, authority: x509.Certificate) -> bool:

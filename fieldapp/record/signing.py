@@ -3,7 +3,7 @@
 Both are PAdES B-B (ETSI EN 319 142-1) with ECDSA on P-256 and SHA-256. The way of a record::
 
     technician = Signer(person, read_key(path, secret), roster.authority)
-    document = prepare(pages, record_json, technician=Box(...), lead=Box(...))
+    document = prepare(pages, record_json, technician=Box(-1, 60, 100, 200, 50), lead=...)
     signed = sign_as_technician(document, technician, at=now)
     closed = sign_as_lead(signed, lead, at=later)
     findings = verify(closed, roster)

@@ -31,7 +31,7 @@ class Box:
 
 
 def prepare(
-    pages: bytes, record: bytes, *, technician: Box, lead: Box, language: str = "en-GB"
+    pages: bytes, record: bytes, technician: Box, lead: Box, *, language: str = "en-GB"
 ) -> bytes:
     """Return the PDF to sign: the pages with the record attached and both fields in place."""
     from pyhanko.pdf_utils.reader import PdfFileReader

@@ -90,9 +90,9 @@ def test_certificate_without_a_role_is_refused(authority):
         person_of(authority.certificate)
 
 
-@pytest.mark.parametrize("name", ["", "  ", "n" * 65], ids=["empty", "blank", "too long"])
+@pytest.mark.parametrize("name", ["", "  ", "n" * 65, "ä" * 33], ids=len)
 def test_name_that_no_certificate_can_carry_is_refused(authority, name):
-    with pytest.raises(UnfitNameError, match="64 characters"):
+    with pytest.raises(UnfitNameError, match="1 to 64 letters"):
         enrol(authority, name, Role.TECHNICIAN, new_key().public_key(), AT)
 
 

@@ -6,8 +6,7 @@ import pytest
 from cryptography.hazmat.primitives.serialization import Encoding
 
 from fieldapp.crew.authority import found_authority, revocation_list
-from fieldapp.crew.enrolment import enrol_crew, key_path
-from fieldapp.crew.keys import read_key
+from fieldapp.crew.enrolment import enrol_crew
 from fieldapp.crew.people import Role
 from fieldapp.crew.roster import (
     FOLDER,
@@ -57,14 +56,6 @@ def test_roster_finds_people_by_name_and_by_key(crew):
 def test_stranger_is_not_on_the_roster(crew):
     with pytest.raises(NotOnRosterError, match="'Cy Hale' is not among the people"):
         crew.roster.named("Cy Hale")
-
-
-def test_every_key_of_a_new_crew_opens_with_its_secret(crew, tmp_path):
-    for signer in (crew.technician, crew.lead):
-        key = read_key(key_path(tmp_path / "keys", signer.person), SECRET)
-        assert key.public_key() == signer.key.public_key()
-    office = read_key(tmp_path / "office" / "authority.key", SECRET)
-    assert office.public_key() == crew.roster.authority.public_key()
 
 
 def test_folder_without_people_is_a_roster_of_nobody(trust):

@@ -1,0 +1,1 @@
+"""Tests of the record: its content, pages, signatures and verification."""
