@@ -239,7 +239,7 @@ class Pen:
         x1, y1 = x1 - along[0] * half * before, y1 - along[1] * half * before
         x2, y2 = x2 + along[0] * half * after, y2 + along[1] * half * after
         if 0 not in along:
-            half -= _EDGE / 2
+            half -= _EDGE
         aside = (-along[1] * half, along[0] * half)
         if 0 in along:
             left, top = min(x1, x2) - abs(aside[0]), min(y1, y2) - abs(aside[1])
