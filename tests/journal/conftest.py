@@ -22,7 +22,7 @@ def path(tmp_path):
 @pytest.fixture
 def open_journal(path):
     """Opens the journal again and again; the last one is closed after the test."""
-    opened = []
+    opened: list[Journal] = []
 
     def opening(**options):
         while opened:
@@ -38,7 +38,7 @@ def open_journal(path):
 @pytest.fixture
 def open_store(path):
     """Opens the documents again and again; the last ones are closed after the test."""
-    opened = []
+    opened: list[JobDB] = []
 
     def opening(**options):
         while opened:

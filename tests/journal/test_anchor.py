@@ -1,3 +1,5 @@
+"""Tests of the head anchor."""
+
 import pytest
 
 from fieldapp.journal import anchor, disk

@@ -1,3 +1,5 @@
+"""Tests of the canonical bytes and of what is refused."""
+
 import json
 import unicodedata
 
@@ -12,7 +14,7 @@ from tests.journal.documents import documents, things
 
 
 def nested(depth):
-    inner = []
+    inner: list[object] = []
     for _ in range(depth - 1):
         inner = [inner]
     return inner
@@ -68,7 +70,7 @@ def test_what_would_not_come_back_is_refused_with_its_place(document, place, why
 
 
 def test_document_that_holds_itself_is_refused():
-    document = {}
+    document: dict[str, object] = {}
     document["a"] = document
     with pytest.raises(DocumentRefusedError, match="nested more than"):
         canonical(document)

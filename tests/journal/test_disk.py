@@ -1,3 +1,5 @@
+"""Tests of what a journal asks of the disk."""
+
 import errno
 
 import pytest

@@ -1,0 +1,141 @@
+"""The jobs on this tablet: a folder for each, begun, opened and added to."""
+
+import re
+import uuid
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+from fieldapp.actions.beginning import begin, job_of
+from fieldapp.actions.rules import Act, Outcome, Refusal
+from fieldapp.checklist.problems import Problem
+from fieldapp.errors import FieldAppError
+from fieldapp.job.events import Begun, Event, document_of, event_of
+from fieldapp.job.job import Job
+from fieldapp.journal.chain import Head
+from fieldapp.journal.store import JobDB
+
+Clock = Callable[[], datetime]
+
+_NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}")
+
+
+class NoSuchJobError(FieldAppError):
+    """No job of that number is on this tablet."""
+
+    def __init__(self, number: str, home: Path) -> None:
+        super().__init__(f"job {number}: not found in {home}: see “fieldapp jobs” for what is")
+        self.number = number
+
+
+class NotBegunError(FieldAppError):
+    """The journal of a job is empty: the tablet was stopped while the job was being begun."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(
+            f"job {number}: nothing was kept before the tablet stopped: begin it again"
+        )
+        self.number = number
+
+
+class KeptJob:
+    """One job with its journal. What is kept is on the disk before `job` shows it."""
+
+    def __init__(self, database: JobDB, job: Job) -> None:
+        self._database = database
+        self.job = job
+
+    @property
+    def head(self) -> Head:
+        """Return the number and the hash of the last entry kept."""
+        return self._database.head
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """Return what was found while opening, and was no loss."""
+        return self._database.notices
+
+    def keep(self, outcome: Outcome) -> Refusal | None:
+        """Keep the events of an action; return the refusal if there are none to keep."""
+        if isinstance(outcome, Refusal):
+            return outcome
+        self._database.table("events").insert_multiple(document_of(event) for event in outcome)
+        self.job = self.job.with_events(outcome)
+        return None
+
+
+class Jobs:
+    """All jobs below a folder; each journal stays open, and locked, until `close`."""
+
+    def __init__(self, home: Path, clock: Clock) -> None:
+        self.home = home
+        self._clock = clock
+        self._open: dict[str, KeptJob] = {}
+        self._databases: dict[str, JobDB] = {}
+
+    @property
+    def device(self) -> str:
+        """Return the name of this tablet, made up once."""
+        path = self.home / "device"
+        if not path.exists():
+            self.home.mkdir(parents=True, exist_ok=True)
+            path.write_text(f"tablet-{uuid.uuid4().hex[:8]}\n", encoding="ascii")
+        return path.read_text(encoding="ascii").strip()
+
+    def numbers(self) -> tuple[str, ...]:
+        """Return the numbers of the jobs that are here."""
+        return tuple(sorted(path.parent.name for path in self.home.glob("jobs/*/*.journal")))
+
+    def begin(self, checklist: str, sheet: str, who: str) -> KeptJob | tuple[Problem, ...]:
+        """Begin a job, or return all that is wrong with its checklist and job sheet."""
+        found = begin(checklist, sheet, Act(who, self._clock()))
+        events = tuple(event for event in found if isinstance(event, Event))
+        problems = tuple(problem for problem in found if isinstance(problem, Problem))
+        if problems:
+            return problems
+        begun = events[0].what
+        assert isinstance(begun, Begun)  # noqa: S101 - the first event begins the job
+        if begun.number in self.numbers() and self._events(begun.number):
+            there = f"job {begun.number} is on this tablet already: open it, or change the number"
+            return (Problem(1, "number", there),)
+        database = self._database(begun.number)
+        database.table("events").insert(document_of(events[0]))
+        self._open[begun.number] = KeptJob(database, job_of(events))
+        return self._open[begun.number]
+
+    def open(self, number: str) -> KeptJob:
+        """Return a job that is here, opening its journal if need be."""
+        if number not in self._open:
+            if not _NUMBER.fullmatch(number) or not self._path(number).exists():
+                raise NoSuchJobError(number, self.home)
+            events = self._events(number)
+            if not events:
+                raise NotBegunError(number)
+            self._open[number] = KeptJob(self._database(number), job_of(events))
+        return self._open[number]
+
+    def close(self) -> None:
+        """Close every journal."""
+        for database in self._databases.values():
+            database.close()
+        self._databases.clear()
+        self._open.clear()
+
+    def folder(self, number: str) -> Path:
+        """Return the folder of a job: its journal, its pictures, its records."""
+        return self.home / "jobs" / number
+
+    def _events(self, number: str) -> tuple[Event, ...]:
+        documents = self._database(number).table("events").all()
+        return tuple(map(event_of, documents))
+
+    def _path(self, number: str) -> Path:
+        found = sorted(self.folder(number).glob("*.journal"))
+        return found[0] if found else self.folder(number) / f"{self.device}.journal"
+
+    def _database(self, number: str) -> JobDB:
+        if number not in self._databases:
+            path = self._path(number)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            self._databases[number] = JobDB(str(path), device=self.device, clock=self._clock)
+        return self._databases[number]
