@@ -58,8 +58,9 @@ def nearest(name: str, known: Iterable[str], otherwise: str = "") -> str:
     >>> nearest("lable", ["label", "kind"])
     ': did you mean “label”?'
     """
-    found = difflib.get_close_matches(name[:100], list(known), n=1)
-    return f": did you mean “{found[0]}”?" if found else otherwise
+    small = {other.casefold(): other for other in known}
+    found = difflib.get_close_matches(name[:100].casefold(), small, n=1)
+    return f": did you mean “{small[found[0]]}”?" if found else otherwise
 
 
 def decoded(content: bytes) -> str | Problem:
@@ -104,8 +105,8 @@ def _parsed(text: str) -> dict[str, object] | Problem:
         return _syntax_problem(text, str(cause))
     except RecursionError:
         return too_deep
-    except ValueError as cause:  # the calendar and the size of whole numbers
-        return Problem(1, FILE, f"holds a value that cannot be read: {cause}")
+    except ValueError:  # Python reads whole numbers of up to 4300 digits
+        return Problem(1, FILE, "holds a number of far too many digits: write the figure in full")
     return too_deep if _depth(values) > DEEPEST_NESTING else values
 
 

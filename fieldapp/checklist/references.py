@@ -83,7 +83,7 @@ def _check_unique(named: Iterable[tuple[str, Table]]) -> None:
     first: dict[str, Table] = {}
     for name, table in sorted(named, key=lambda pair: pair[1].line()):
         if name and name in first:
-            line = first[name].line()
+            line = first[name].line("id")
             table.fault(f"the name “{name}” is taken on line {line}: take another id", "id")
         first.setdefault(name, table)
 

@@ -66,9 +66,9 @@ class Table:
         self._asked: set[str] = set()
         document.tables[path] = self
 
-    def line(self) -> int:
-        """Return the line on which the table begins."""
-        return self._document.line_of(self.path)
+    def line(self, *keys: str | int) -> int:
+        """Return the line on which the table, or what stands at the keys in it, begins."""
+        return self._document.line_of((*self.path, *keys))
 
     def fault(self, what: str, *keys: str | int) -> None:
         """Note what is wrong, on the line of the key (or of the table, where none is named)."""
@@ -175,7 +175,8 @@ class Table:
             self.fault(f"{keys[-1]}: {cause}", *keys)
             return None
         except UnknownUnitError as cause:
-            known = nearest(cause.name, UNITS, f": take one of {', '.join(UNITS)}")
+            units = [unit.name for unit in UNITS.values() if unit.quantity == measured] or UNITS
+            known = nearest(cause.name, units, f": take one of {', '.join(units)}")
             self.fault(f"{keys[-1]}: “{cause.name}” is not a unit known here{known}", *keys)
             return None
         if measured and quantity.unit.quantity != measured:
