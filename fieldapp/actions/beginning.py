@@ -12,7 +12,8 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
-from fieldapp.job.sheet_reader import check_instruments, check_owner, read_sheet
+from fieldapp.job.sheet_checks import check_instruments, check_owner
+from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.job.state import replay
 
 

@@ -56,7 +56,11 @@ def timed_verdict(entry: Entry, attempt: Attempt, job: Job, values: Values) -> V
         return worst
     if missing:
         return Verdict(Place.MISSING, missing)
-    return _held_too_short(entry, attempt) or worst
+    short = _held_too_short(entry, attempt)
+    if short is not None or worst.place is Place.INSIDE:
+        return short or worst
+    kept = len(attempt.readings)
+    return Verdict(worst.place, f"{kept} readings kept." if kept else "Done.", waive=entry.waive)
 
 
 def _what_is_missing(entry: Entry, attempt: Attempt) -> str:

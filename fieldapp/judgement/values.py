@@ -136,7 +136,10 @@ def reading_value(
 
 def _attempt_numbers(entry: Entry, attempt: Attempt, sheet: JobSheet) -> dict[str, Value]:
     if not attempt.readings:
-        return {}
+        if attempt.ended is None:
+            return {}
+        waited = (attempt.ended - attempt.started).total_seconds()
+        return {f"{entry.id}_duration": Value(waited, 0.0, None, "s")}
     first, last = attempt.readings[0], attempt.readings[-1]
     seconds = (last.taken - first.taken).total_seconds()
     numbers = {f"{entry.id}_duration": Value(seconds, 0.0, None, "s")}
