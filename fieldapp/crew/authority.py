@@ -13,7 +13,7 @@ from cryptography.hazmat.primitives import hashes
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
-from fieldapp.crew.people import Role
+from fieldapp.crew.people import Role, key_fingerprint
 from fieldapp.errors import FieldAppError
 
 AUTHORITY_LASTS = timedelta(days=3652)
@@ -150,7 +150,7 @@ def _certificate(
         .serial_number(x509.random_serial_number())
         .not_valid_before(at)
         .not_valid_after(at + lasts)
-        .add_extension(x509.SubjectKeyIdentifier.from_public_key(key), critical=False)
+        .add_extension(x509.SubjectKeyIdentifier(_identifier(key)), critical=False)
     )
 
 
@@ -159,7 +159,12 @@ def _key_usage(*allowed: str) -> x509.KeyUsage:
 
 
 def _issued_with(authority: Authority) -> x509.AuthorityKeyIdentifier:
-    return x509.AuthorityKeyIdentifier.from_issuer_public_key(authority.key.public_key())
+    return x509.AuthorityKeyIdentifier(_identifier(authority.key.public_key()), None, None)
+
+
+def _identifier(key: ec.EllipticCurvePublicKey) -> bytes:
+    """Return the identifier of a key by RFC 7093, section 2, method 4: our fingerprint."""
+    return bytes.fromhex(key_fingerprint(key))
 
 
 def _entry(revoked: Revoked) -> x509.RevokedCertificate:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from cryptography import x509
+from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives import hashes
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.asymmetric.types import PublicKeyTypes
@@ -71,6 +72,22 @@ def name_of(certificate: x509.Certificate) -> str:
 def role_of(certificate: x509.Certificate) -> str:
     """Return the role a certificate gives its holder, or nothing."""
     return _subject(certificate, NameOID.ORGANIZATIONAL_UNIT_NAME)
+
+
+def issuer_of(certificate: x509.Certificate) -> tuple[str, str]:
+    """Return the name of who issued a certificate and the fingerprint of their key."""
+    names = certificate.issuer.get_attributes_for_oid(NameOID.COMMON_NAME)
+    known = certificate.extensions.get_extension_for_class(x509.AuthorityKeyIdentifier).value
+    return str(names[0].value), (known.key_identifier or b"").hex()
+
+
+def issued_by(certificate: x509.Certificate, authority: x509.Certificate) -> bool:
+    """Return whether the authority's key signed the certificate."""
+    try:
+        certificate.verify_directly_issued_by(authority)
+    except (InvalidSignature, TypeError, ValueError):
+        return False
+    return True
 
 
 def key_fingerprint(key: PublicKeyTypes) -> str:

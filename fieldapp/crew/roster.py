@@ -13,11 +13,10 @@ from pathlib import Path
 from typing import TypeVar
 
 from cryptography import x509
-from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import Encoding
 
-from fieldapp.crew.people import Person, key_fingerprint, name_of, person_of
+from fieldapp.crew.people import Person, issued_by, key_fingerprint, name_of, person_of
 from fieldapp.errors import FieldAppError
 
 FOLDER = "trust"
@@ -118,8 +117,6 @@ def _read(path: Path, load: Callable[[bytes], _Kind]) -> _Kind:
 
 
 def _check_issued(path: Path, certificate: x509.Certificate, authority: x509.Certificate) -> None:
-    try:
-        certificate.verify_directly_issued_by(authority)
-    except (InvalidSignature, TypeError, ValueError) as reason:
+    if not issued_by(certificate, authority):
         problem = f"the certificate of {name_of(certificate)} is not the authority's"
-        raise TrustFolderError(path, problem) from reason
+        raise TrustFolderError(path, problem)

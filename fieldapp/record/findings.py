@@ -16,7 +16,6 @@ class SignedBy:
     time: datetime
     fingerprint: str
     certificate: x509.Certificate
-    authority: x509.Certificate
 
 
 @dataclass(frozen=True, slots=True)

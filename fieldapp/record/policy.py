@@ -11,7 +11,7 @@ from pyhanko.sign.fields import FieldMDPAction, MDPPerm
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko.sign.validation.status import PdfSignatureStatus, SignatureCoverageLevel
 
-from fieldapp.crew.people import Role, key_fingerprint, name_of
+from fieldapp.crew.people import Role, issuer_of, name_of
 from fieldapp.crew.roster import Roster
 from fieldapp.record.findings import Findings, SignedBy
 from fieldapp.record.proofs import certificate_findings, judged, signed_by, written_as_we_do
@@ -85,7 +85,7 @@ def _of_signature(
         return
     if not written_as_we_do(signature, pdf):
         yield f"The {role}’s signature holds bytes that signing does not write; {_AGAIN}."
-    if not _permits_what_it_should(signature, status):
+    if not _permits_what_it_should(signature):
         yield f"The {role}’s signature permits other changes than ours do; {_AGAIN}."
     problems = list(certificate_findings(signed, role, roster))
     yield from problems
@@ -93,11 +93,18 @@ def _of_signature(
         yield f"The {role}’s signature is not acceptable: {_reason(status)}; {_AGAIN}."
 
 
-def _permits_what_it_should(signature: EmbeddedPdfSignature, status: PdfSignatureStatus) -> bool:
-    if signature.field_name == TECHNICIAN_FIELD:
-        return signature.docmdp_level is MDPPerm.FILL_FORMS and bool(status.docmdp_ok)
-    lock = signature.fieldmdp
-    return lock is not None and lock.action is FieldMDPAction.ALL
+def _permits_what_it_should(signature: EmbeddedPdfSignature) -> bool:
+    """Return whether the technician certifies for one more signature, and the lead for nothing."""
+    if signature.field_name == LEAD_FIELD:
+        lock = signature.fieldmdp
+        return lock is not None and lock.action is FieldMDPAction.ALL
+    permits = signature.reader.root.get("/Perms", {})
+    certified = [permits.raw_get(key) for key in permits if key == "/DocMDP"]
+    return (
+        signature.docmdp_level is MDPPerm.FILL_FORMS
+        and len(permits) == 1
+        and certified == [signature.sig_field.raw_get("/V")]
+    )
 
 
 def _reason(status: PdfSignatureStatus) -> str:
@@ -121,9 +128,8 @@ def _attached(reader: PdfFileReader) -> tuple[dict[str, Any] | None, list[str]]:
 
 
 def _unknown(signers: tuple[SignedBy, ...]) -> str:
-    authority = signers[0].authority
+    name, fingerprint = issuer_of(signers[0].certificate)
     return (
-        "The authority of the signers is not known here: "
-        f"{name_of(authority)}, key {key_fingerprint(authority.public_key())}; "
+        f"The authority of the signers is not known here: {name}, key {fingerprint}; "
         "give the trust folder of your office."
     )

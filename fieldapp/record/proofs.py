@@ -6,41 +6,38 @@ from asn1crypto.cms import ContentInfo
 from asn1crypto.crl import CertificateList
 from asn1crypto.x509 import Certificate
 from cryptography import x509
-from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.serialization import Encoding
 from pyhanko.sign.validation import validate_pdf_signature
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko.sign.validation.status import PdfSignatureStatus
 from pyhanko_certvalidator import ValidationContext
 
-from fieldapp.crew.people import Role, key_fingerprint, name_of, role_of
+from fieldapp.crew.people import Role, issued_by, key_fingerprint, name_of, role_of
 from fieldapp.crew.roster import Roster
 from fieldapp.record.findings import SignedBy
+
+_GOOD_STANDING = {
+    x509.ReasonFlags.affiliation_changed,
+    x509.ReasonFlags.cessation_of_operation,
+    x509.ReasonFlags.superseded,
+}
 
 
 def signed_by(signature: EmbeddedPdfSignature) -> SignedBy:
     """Return who made a signature."""
-    certificate = _certificate(signature.signer_cert)
-    others = [_certificate(other) for other in signature.other_embedded_certs]
-    (authority,) = others
+    certificate = x509.load_der_x509_certificate(signature.signer_cert.dump())
     time = signature.self_reported_timestamp
     if time is None:
         raise ValueError(signature.field_name)
-    return SignedBy(
-        name_of(certificate),
-        role_of(certificate),
-        time,
-        key_fingerprint(certificate.public_key()),
-        certificate,
-        authority,
-    )
+    fingerprint = key_fingerprint(certificate.public_key())
+    return SignedBy(name_of(certificate), role_of(certificate), time, fingerprint, certificate)
 
 
 def written_as_we_do(signature: EmbeddedPdfSignature, pdf: bytes) -> bool:
     """Return whether the bytes of a signature are exactly those that signing writes.
 
-    A signature does not cover itself: filling bytes, certificates that are only carried along or
-    another way to write the same could otherwise be changed unseen.
+    A signature does not cover itself: filling bytes, something carried along or another way to
+    write the same could otherwise be changed unseen.
     """
     _, begins, ends, _ = map(int, signature.byte_range)
     expected = _rebuilt(signature).dump().hex().upper().encode()
@@ -51,10 +48,10 @@ def judged(
     signature: EmbeddedPdfSignature, signed: SignedBy, roster: Roster | None
 ) -> PdfSignatureStatus:
     """Return the library's verdict at the time of signing, with our authority and our list only."""
-    authority = roster.authority if roster else signed.authority
+    trusted = roster.authority if roster else signed.certificate
     lists = [_list(roster.revocation_list)] if roster else []
     context = ValidationContext(
-        trust_roots=[Certificate.load(authority.public_bytes(Encoding.DER))],
+        trust_roots=[Certificate.load(trusted.public_bytes(Encoding.DER))],
         crls=lists,
         moment=signed.time,
         allow_fetching=False,
@@ -76,10 +73,10 @@ def certificate_findings(signed: SignedBy, role: Role, roster: Roster | None) ->
             f"The certificate of {who} counts from {begins:%Y-%m-%d} to {ends:%Y-%m-%d} and was "
             f"used on {signed.time:%Y-%m-%d}; ask the office for a new one and sign again."
         )
-    if not _vouched_for(signed, roster.authority if roster else signed.authority):
-        yield f"The certificate of {who} is not from the trusted authority; ask the office why."
-    elif roster:
+    if roster and issued_by(certificate, roster.authority):
         yield from _revocation_findings(signed, who, roster.revocation_list)
+    elif roster:
+        yield f"The certificate of {who} is not from the trusted authority; ask the office why."
 
 
 def _revocation_findings(
@@ -96,34 +93,18 @@ def _revocation_findings(
         return
     on = entry.revocation_date_utc
     # The time of a signature is only a tablet's clock: who holds a lost key can choose it.
-    if on <= signed.time or _key_lost(entry):
+    if on <= signed.time or not _left_in_good_standing(entry):
         yield (
             f"The certificate of {who} was revoked on {on:%Y-%m-%d}; "
             "the signature does not count, another person must sign."
         )
 
 
-def _key_lost(entry: x509.RevokedCertificate) -> bool:
-    try:
-        reason = entry.extensions.get_extension_for_class(x509.CRLReason).value.reason
-    except x509.ExtensionNotFound:
-        return False
-    return reason is x509.ReasonFlags.key_compromise
-
-
-def _vouched_for(signed: SignedBy, authority: x509.Certificate) -> bool:
-    """Return whether the authority issued the certificate, and its own, which is carried along."""
-    carried = signed.authority
-    same_key = carried.public_key() == authority.public_key()
-    return same_key and _issued(carried, carried) and _issued(signed.certificate, authority)
-
-
-def _issued(certificate: x509.Certificate, authority: x509.Certificate) -> bool:
-    try:
-        certificate.verify_directly_issued_by(authority)
-    except (InvalidSignature, TypeError, ValueError):
-        return False
-    return True
+def _left_in_good_standing(entry: x509.RevokedCertificate) -> bool:
+    reasons = [
+        one.value.reason for one in entry.extensions if isinstance(one.value, x509.CRLReason)
+    ]
+    return len(reasons) == 1 and reasons[0] in _GOOD_STANDING
 
 
 def _rebuilt(signature: EmbeddedPdfSignature) -> ContentInfo:
@@ -146,14 +127,10 @@ def _rebuilt(signature: EmbeddedPdfSignature) -> ContentInfo:
         "version": "v1",
         "digest_algorithms": [{"algorithm": "sha256"}],
         "encap_content_info": {"content_type": "data"},
-        "certificates": [signer, *signature.other_embedded_certs],
+        "certificates": [signer],
         "signer_infos": [information],
     }
     return ContentInfo({"content_type": "signed_data", "content": signed})
-
-
-def _certificate(certificate: Certificate) -> x509.Certificate:
-    return x509.load_der_x509_certificate(certificate.dump())
 
 
 def _list(revoked: x509.CertificateRevocationList) -> CertificateList:

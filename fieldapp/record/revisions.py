@@ -7,7 +7,7 @@ slipped in together with a signature passes it. Here each revision is compared w
 from collections.abc import Iterator
 from io import BytesIO
 
-from pyhanko.pdf_utils.generic import DictionaryObject, IndirectObject, PdfObject
+from pyhanko.pdf_utils.generic import DictionaryObject, PdfObject
 from pyhanko.pdf_utils.reader import HistoricalResolver, PdfFileReader
 
 _NEW_RECORD = "ask the crew for the record as it was signed"
@@ -47,16 +47,12 @@ def _bookkeeping(
 ) -> set[tuple[int, int]]:
     form = after.root.raw_get("/AcroForm")
     place = _field(after, field)
-    parts = [reader.root_ref, form, after.root["/AcroForm"]["/Fields"].raw_get(place)]
-    known = {(part.idnum, part.generation) for part in parts if hasattr(part, "idnum")}
-    value = after.root["/AcroForm"]["/Fields"][place].raw_get("/V")
-    if isinstance(value, IndirectObject) and _is_new(reader, value, after.revision):
+    parts = (reader.root_ref, form, after.root["/AcroForm"]["/Fields"].raw_get(place))
+    known = {(part.idnum, part.generation) for part in parts}
+    value = after.root["/AcroForm"]["/Fields"][place].raw_get("/V").reference
+    if reader.xrefs.get_introducing_revision(value) == after.revision:
         known.add((value.idnum, value.generation))
     return known
-
-
-def _is_new(reader: PdfFileReader, value: IndirectObject, revision: int) -> bool:
-    return bool(reader.xrefs.get_introducing_revision(value.reference) == revision)
 
 
 def _field(document: HistoricalResolver, name: str) -> int:
@@ -70,8 +66,6 @@ def _changed_entries(
     form, form_after = before.root["/AcroForm"], after.root["/AcroForm"]
     place = _field(before, field)
     changed = _difference(before.root, after.root) - ({"/Perms"} if certifies else set())
-    if not isinstance(before.root.raw_get("/AcroForm"), IndirectObject):
-        changed -= {"/AcroForm"}  # compared entry by entry below
     changed |= _difference(form, form_after) - {"/SigFlags"}
     changed |= _difference(form["/Fields"][place], form_after["/Fields"][place]) - {"/V"}
     return sorted(changed)

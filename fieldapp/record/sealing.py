@@ -6,7 +6,6 @@ from datetime import datetime
 from asn1crypto.cms import ContentInfo
 from asn1crypto.keys import PrivateKeyInfo
 from asn1crypto.x509 import Certificate
-from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption, PrivateFormat
 from pyhanko.sign.fields import SigSeedSubFilter
 from pyhanko.sign.signers.cms_embedder import (
@@ -23,7 +22,7 @@ from fieldapp.crew.people import Signer
 from fieldapp.record.writers import RevisionWriter
 
 DIGEST = "sha256"
-_RESERVED = 8192  # hexadecimal digits; two certificates and a signature take about 2,500
+_RESERVED = 4096  # hexadecimal digits; certificate and signature take about 2,000
 
 
 def sealed(
@@ -53,11 +52,7 @@ def sealed(
 
 async def _proof(digest: bytes, signer: Signer) -> ContentInfo:
     key = signer.key.private_bytes(Encoding.DER, PrivateFormat.PKCS8, NoEncryption())
-    certificate = _certificate(signer.person.certificate)
-    authority = SimpleCertificateStore.from_certs([_certificate(signer.authority)])
-    by = SimpleSigner(certificate, PrivateKeyInfo.load(key), authority)
+    # The authority's certificate is not carried along: no signature would cover it.
+    certificate = Certificate.load(signer.person.certificate.public_bytes(Encoding.DER))
+    by = SimpleSigner(certificate, PrivateKeyInfo.load(key), SimpleCertificateStore())
     return await by.async_sign(digest, DIGEST, use_pades=True)
-
-
-def _certificate(certificate: x509.Certificate) -> Certificate:
-    return Certificate.load(certificate.public_bytes(Encoding.DER))

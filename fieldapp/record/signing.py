@@ -17,7 +17,7 @@ from datetime import datetime
 
 from cryptography import x509
 
-from fieldapp.crew.people import Person, Role, Signer, key_fingerprint
+from fieldapp.crew.people import Person, Role, Signer, issued_by, key_fingerprint
 from fieldapp.errors import FieldAppError
 from fieldapp.record.findings import Findings
 from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
@@ -96,7 +96,7 @@ def _check_ready(
     first = findings.signers[0]
     if lead.fingerprint == first.fingerprint or lead.name.casefold() == first.name.casefold():
         raise CannotSignError(lead.name, "the technician’s signature is theirs; ask another lead")
-    if first.authority != authority:
+    if not issued_by(first.certificate, authority):
         problem = "the technician's certificate is from another office; ask both offices"
         raise CannotSignError(lead.name, problem)
     if at < first.time:

@@ -15,7 +15,7 @@ from fieldapp.crew.authority import (
     new_key,
     revocation_list,
 )
-from fieldapp.crew.people import Role, UnknownRoleError, key_fingerprint, person_of
+from fieldapp.crew.people import Role, UnknownRoleError, issuer_of, key_fingerprint, person_of
 
 AT = datetime(2026, 3, 2, 7, 30, tzinfo=UTC)
 
@@ -83,6 +83,14 @@ def test_person_is_read_back_from_the_certificate(certificate):
     person = person_of(certificate)
     assert (person.name, person.role) == ("Ada Moor", Role.TECHNICIAN)
     assert person.fingerprint == key_fingerprint(certificate.public_key())
+
+
+def test_certificate_names_its_issuer_by_the_fingerprint_of_the_key(authority, certificate):
+    # RFC 7093 (2013), section 2, method 4: the hash of the whole public key, here SHA-256.
+    fingerprint = key_fingerprint(authority.key.public_key())
+    assert issuer_of(certificate) == ("Example grid office", fingerprint)
+    held = extension(authority.certificate, x509.SubjectKeyIdentifier).value
+    assert held.key_identifier.hex() == fingerprint
 
 
 def test_certificate_without_a_role_is_refused(authority):

@@ -6,6 +6,7 @@ import json
 import stat
 
 import pytest
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 from cryptography.hazmat.primitives.serialization import load_der_private_key
 
@@ -54,6 +55,12 @@ def test_another_implementation_of_scrypt_opens_the_key(key, sealed):
         nonce, base64.b64decode(held["key"]), json.dumps(guarded, sort_keys=True).encode()
     )
     assert load_der_private_key(plain, None).public_key() == key.public_key()
+
+
+def test_key_of_another_kind_is_refused():
+    other = seal(Ed25519PrivateKey.generate(), SECRET, cost=CHEAP)  # type: ignore[arg-type]
+    with pytest.raises(UnreadableKeyError):
+        unlock(other, SECRET)
 
 
 def test_cost_of_a_guess_is_the_decided_one_unless_said_otherwise(key):

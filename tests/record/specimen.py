@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from io import BytesIO
 
-from pyhanko.pdf_utils.generic import ArrayObject, StreamObject
+from pyhanko.pdf_utils.generic import ArrayObject, DictionaryObject, StreamObject
 from pyhanko.sign.fields import FieldMDPAction, FieldMDPSpec, MDPPerm
 from pyhanko.sign.signers.cms_embedder import SigMDPSetup
 from reportlab.pdfgen.canvas import Canvas
@@ -113,11 +113,34 @@ def add_loose_object(writer):
     writer.add_object(other_figures())
 
 
+def grant_rights(writer):
+    """Let the catalogue grant more than the certification does."""
+    writer.root["/Perms"] = DictionaryObject({"/UR3": writer.root.raw_get("/AcroForm")})
+
+
 def move_field(writer):
     """Move the technician's field to another place."""
     field = writer.root["/AcroForm"]["/Fields"][0]
     field["/Rect"][0], field["/Rect"][2] = field["/Rect"][2], field["/Rect"][0]
     writer.update_container(field)
+
+
+def drop_font(writer):
+    """Take away the font of the pages."""
+    fonts = writer.root["/Pages"]["/Kids"][0]["/Resources"].raw_get("/Font")
+    writer.objects[(fonts.generation, fonts.idnum)] = DictionaryObject()
+
+
+def sign_over_font(writer):
+    """Put the signature in the place of the font of the pages."""
+    fonts = writer.root["/Pages"]["/Kids"][0]["/Resources"].raw_get("/Font")
+
+    def put(signature):
+        signature.container_ref = fonts.reference
+        writer.objects[(fonts.generation, fonts.idnum)] = signature
+        return fonts
+
+    writer.add_object = put
 
 
 def other_figures():
@@ -133,18 +156,22 @@ def revised(pdf, edit):
     return written.getvalue()
 
 
-def forged_technician(pdf, edit=leave, by=None, at=SIGNED):
+def certifying(permission):
+    return SigMDPSetup(DIGEST, certify=True, docmdp_perms=permission)
+
+
+def forged_technician(pdf, edit=leave, by=None, at=SIGNED, rules=None):
     """Sign for the technician past every refusal, with an edit slipped in."""
     writer = RevisionWriter(pdf)
     edit(writer)
-    rules = SigMDPSetup(DIGEST, certify=True, docmdp_perms=MDPPerm.FILL_FORMS)
+    rules = rules or certifying(MDPPerm.FILL_FORMS)
     return sealed(writer, TECHNICIAN_FIELD, by or technician(), at, "", rules)
 
 
-def forged_lead(pdf, edit=leave, by=None, at=CLOSED):
+def forged_lead(pdf, edit=leave, by=None, at=CLOSED, rules=None):
     """Sign for the lead past every refusal, with an edit slipped in."""
     writer = RevisionWriter(pdf)
     edit(writer)
     lock = FieldMDPSpec(FieldMDPAction.ALL)
-    rules = SigMDPSetup(DIGEST, field_lock=lock, docmdp_perms=MDPPerm.NO_CHANGES)
+    rules = rules or SigMDPSetup(DIGEST, field_lock=lock, docmdp_perms=MDPPerm.NO_CHANGES)
     return sealed(writer, LEAD_FIELD, by or lead(), at, "", rules)

@@ -1,12 +1,19 @@
 """A record is sound only as the crew signed it: every way to change it leaves a finding."""
 
+import io
 import logging
 from datetime import timedelta
 
+import pikepdf
 import pytest
+from cryptography import x509
+from pyhanko.sign.fields import MDPPerm
+from pyhanko.sign.signers.cms_embedder import SigMDPSetup
 
+from fieldapp.crew import authority
 from fieldapp.crew.authority import Revoked, found_authority, new_key
 from fieldapp.crew.people import Role
+from fieldapp.record.structure import prepare
 from fieldapp.record.verification import DAMAGED, UnreadableRecordError, verify
 from tests.record import specimen as made
 
@@ -17,7 +24,22 @@ EDITS = {
     "catalogue changed": made.open_with_action,
     "loose object added": made.add_loose_object,
     "field moved": made.move_field,
+    "font taken away": made.drop_font,
 }
+NO_USAGE = dict.fromkeys(
+    [
+        "digital_signature",
+        "content_commitment",
+        "key_encipherment",
+        "data_encipherment",
+        "key_cert_sign",
+        "crl_sign",
+        "encipher_only",
+        "decipher_only",
+    ],
+    False,
+)
+AGREEMENT_ONLY = x509.KeyUsage(key_agreement=True, **NO_USAGE)
 every_edit = pytest.mark.parametrize("edit", EDITS.values(), ids=EDITS)
 
 
@@ -121,6 +143,49 @@ def test_figure_changed_in_place_is_found(roster):
     findings = found(pdf, roster)
     assert "The document was changed after the technician signed it" in findings
     assert "The document was changed after the crew lead signed it" in findings
+
+
+@pytest.mark.parametrize(
+    "rules",
+    [SigMDPSetup("sha256"), made.certifying(MDPPerm.ANNOTATE), made.certifying(MDPPerm.NO_CHANGES)],
+    ids=["nothing certified", "notes permitted", "no signature permitted"],
+)
+def test_technician_who_certifies_otherwise_is_found(rules, roster):
+    pdf = made.forged_lead(made.forged_technician(made.document(), rules=rules))
+    assert "technician’s signature permits other changes than ours do" in found(pdf, roster)
+
+
+def test_signature_in_the_place_of_another_part_is_found(roster):
+    pdf = made.forged_lead(made.forged_technician(made.document(), made.sign_over_font))
+    assert "The technician’s revision replaced parts of the document" in found(pdf, roster)
+
+
+def test_rights_granted_beside_the_certification_are_found(roster):
+    pdf = made.forged_lead(made.forged_technician(made.document(), made.grant_rights))
+    assert "technician’s signature permits other changes than ours do" in found(pdf, roster)
+
+
+def test_lead_who_locks_nothing_is_found(roster):
+    pdf = made.forged_lead(made.signed(), rules=SigMDPSetup("sha256"))
+    assert "crew lead’s signature permits other changes than ours do" in found(pdf, roster)
+
+
+def test_second_attachment_is_found(roster):
+    written = io.BytesIO()
+    with pikepdf.open(io.BytesIO(made.pages())) as pages:
+        pages.attachments["other.json"] = b"{}"
+        pages.save(written)
+    document = prepare(written.getvalue(), made.RECORD, *made.BOXES)
+    pdf = made.forged_lead(made.forged_technician(document))
+    assert "does not hold exactly one attachment record.json" in found(pdf, roster)
+
+
+def test_certificate_that_is_not_for_signing_is_found(roster, monkeypatch):
+    # The authority's mistake: only the library looks at what a certificate is for.
+    monkeypatch.setattr(authority, "_key_usage", lambda *_: AGREEMENT_ONLY)
+    other = made.signer("Cy Hale", Role.CREW_LEAD)
+    findings = found(made.forged_lead(made.signed(), by=other), roster)
+    assert "crew lead’s signature is not acceptable: its certificate was refused" in findings
 
 
 def test_one_key_for_both_is_found(roster):
