@@ -1,7 +1,7 @@
 """Whether a record is sound: whole, signed by two people in order, and as they signed it.
 
 A library's verdict on each signature is one part of it. The rest is our own policy: which
-revisions there may be, who signs as what, and what a signature may change (see `policy`).
+revisions there may be, who signs as what, and what a signature may change (see `inspection`).
 """
 
 import logging
@@ -24,7 +24,7 @@ class UnreadableRecordError(FieldAppError):
 
 def verify(pdf: bytes, roster: Roster | None = None) -> Findings:
     """Return what is found about a record; without a roster its authority stays unknown."""
-    from fieldapp.record.policy import examined
+    from fieldapp.record.inspection.policy import examined
 
     if not pdf.startswith(b"%PDF-"):
         raise UnreadableRecordError

@@ -14,8 +14,13 @@ from pyhanko.sign.validation.status import PdfSignatureStatus, SignatureCoverage
 from fieldapp.crew.people import Role, issuer_of, name_of
 from fieldapp.crew.roster import Roster
 from fieldapp.record.findings import Findings, SignedBy
-from fieldapp.record.proofs import certificate_findings, judged, signed_by, written_as_we_do
-from fieldapp.record.revisions import hidden_changes
+from fieldapp.record.inspection.proofs import (
+    certificate_findings,
+    judged,
+    signed_by,
+    written_as_we_do,
+)
+from fieldapp.record.inspection.revisions import hidden_changes
 from fieldapp.record.structure import ATTACHMENT, LEAD_FIELD, TECHNICIAN_FIELD, attachments
 
 _ORDER = ((TECHNICIAN_FIELD, Role.TECHNICIAN), (LEAD_FIELD, Role.CREW_LEAD))
