@@ -83,19 +83,22 @@ class Additions:
 
     def __contains__(self, number: int) -> bool:
         """TinyDB asks before it puts a document in: no number is given twice."""
-        if number in self.added or str(number) in self._rows:
-            self._refuse(f"a second document {number}")
+        self._refuse_second(number)
         return False
 
     def __setitem__(self, number: int, document: dict[str, Any]) -> None:
         """Notes a document that is to be saved."""
-        if number not in self:
-            self.added[number] = document
+        self._refuse_second(number)
+        self.added[number] = document
 
     def clear(self) -> None:
         """TinyDB clears a table that is to exist while it is empty."""
         if self._rows:
             self._refuse("clear")
+
+    def _refuse_second(self, number: int) -> None:
+        if number in self.added or str(number) in self._rows:
+            self._refuse(f"a second document {number}")
 
 
 def copied(value: Any) -> Any:  # noqa: ANN401 - the parts of a document are of any kind

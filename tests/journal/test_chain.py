@@ -118,6 +118,7 @@ FIRST, SECOND, THIRD = SOUND.splitlines(keepends=True)
         pytest.param(FIRST + THIRD + SECOND, 2, "bears the number 3", id="two swapped"),
         pytest.param(FIRST + FIRST, 2, "bears the number 1", id="one twice"),
         pytest.param(FIRST + SECOND[9:] + THIRD, 2, "not as it was written", id="part missing"),
+        pytest.param(FIRST + b"x\ny\nz\n" + SECOND, 2, "not as it was written", id="three lines"),
         pytest.param(FIRST + b"\n" + SECOND, 2, "not as it was written", id="empty line"),
         pytest.param(
             rehashed(SOUND, 2, operations=["B"]), 3, "does not follow", id="rewritten with its hash"

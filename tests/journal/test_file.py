@@ -12,6 +12,7 @@ from fieldapp.journal.anchor import anchor_path, heads_at, newest
 from fieldapp.journal.chain import Head
 from fieldapp.journal.errors import (
     JournalPoisonedError,
+    JournalUnavailableError,
     NoSpaceError,
 )
 from tests.journal.conftest import DEVICE
@@ -227,6 +228,21 @@ def test_without_space_for_the_torn_line_the_journal_can_be_read(open_journal, p
     journal = open_journal()
     journal.append(["second"])
     assert operations(open_journal()) == [["first"], ["second"]]
+
+
+def test_torn_line_that_a_failing_disk_does_not_let_go_stops_the_opening(open_journal, path):
+    open_journal().append(["first"])
+    open_journal().close()
+    torn = path.read_bytes() + b'["torn'
+    path.write_bytes(torn)
+
+    def failing(file):
+        raise OSError(errno.EIO, "as told")
+
+    with pytest.raises(JournalUnavailableError, match="as told"):
+        open_journal(sync=failing)
+    assert path.with_name("job.journal.torn-1").read_bytes() == b'["torn'
+    assert operations(open_journal()) == [["first"]]
 
 
 def test_head_that_cannot_be_written_is_reported_once_and_loses_nothing(

@@ -97,6 +97,7 @@ def test_insert_is_one_line_and_so_is_insert_multiple(open_store, path):
         lambda db: db.table("events").insert(db.table("events").get(doc_id=1)),
         lambda db: db.table("events").insert_multiple([{}, Document({}, doc_id=1)]),
         lambda db: db.table("events").insert_multiple([Document({}, 5), Document({}, 5)]),
+        lambda db: db.table("events").insert_multiple([Document({}, 2), {}, {}]),
         lambda db: db.update({"a": 1}),
         lambda db: db.truncate(),
         lambda db: db.drop_table("events"),
