@@ -1,1 +1,1 @@
-"""What verification looks at: the policy, the proof of each signature, what each revision changed."""
+"""What verification looks at: the policy, each signature, and what each revision changed."""
