@@ -6,8 +6,8 @@ from decimal import Decimal
 from itertools import pairwise
 
 from fieldapp.checklist.facts import SHUTDOWNS
+from fieldapp.checklist.limits import read_bound, read_limits
 from fieldapp.checklist.model import (
-    Bound,
     Column,
     Entry,
     Kind,
@@ -58,23 +58,6 @@ def seconds(table: Table, key: str, *, needed: bool = False) -> float | None:
     return to_si(float(duration.number), duration.unit.name)
 
 
-def read_limits(table: Table | None) -> Limits:
-    """Return the limits that the table states."""
-    if table is None:
-        return Limits()
-    limits = Limits(
-        low=_bound(table, "min"),
-        high=_bound(table, "max"),
-        about=_bound(table, "about"),
-        within=table.number("within"),
-        within_percent=table.number("within_percent"),
-        rule=Rule(table.word("rule", tuple(Rule), "simple") or "simple"),
-    )
-    table.close()
-    _check_bounds(table, limits)
-    return limits
-
-
 def require_basis(table: Table) -> None:
     """Note if the table does not say where its limit comes from."""
     if not table.has("basis"):
@@ -104,38 +87,6 @@ def _measure(table: Table) -> Measure:
     if below and limits.rule is Rule.GUARDED and not table.has("instrument"):
         below.fault("rule “guarded” needs an instrument: name it beside the limits", "rule")
     return Measure(unit, decimals, limits, instrument)
-
-
-def _check_bounds(table: Table, limits: Limits) -> None:
-    if not any(map(table.has, ("min", "max", "about"))):
-        table.fault("no limit stands here: add min, max or about")
-    if _crossed(limits.low, limits.high):
-        table.fault("min lies above max: nothing can be inside", "min")
-    spreads = [key for key in ("within", "within_percent") if table.has(key)]
-    if table.has("about") and len(spreads) != 1:
-        table.fault("about needs either within or within_percent beside it", "about")
-    if spreads and not table.has("about"):
-        table.fault(f"{spreads[0]} needs about = the figure in the middle", spreads[0])
-    for key in spreads:
-        spread = getattr(limits, key)
-        if spread is not None and spread <= 0:
-            table.fault(f"{key} must be more than 0", key)
-
-
-def _crossed(low: Bound | None, high: Bound | None) -> bool:
-    if low is None or high is None or low.number is None or high.number is None:
-        return False
-    return low.number > high.number
-
-
-def _bound(table: Table, key: str) -> Bound | None:
-    """Return a figure, or the name of a value, that stands at the key."""
-    value = table.any(key)
-    if isinstance(value, str):
-        name = table.named(value, key)
-        return Bound(name=name) if name else None
-    number = table.number(key)
-    return Bound(number=number) if number is not None else None
 
 
 def _choice(table: Table, entry: Entry) -> Entry:
@@ -217,7 +168,7 @@ def _alarm(table: Table, entry: Entry) -> Entry:
     for key in ("decimals", "limits", "instrument"):
         if table.has(key) and not table.has("unit"):
             table.fault(f"{key} needs a unit: add unit = the trip value's", key)
-    closed_within = _bound(table, "closed_within")
+    closed_within = read_bound(table, "closed_within")
     if closed_within and closed_within.number is not None and closed_within.number <= Decimal(0):
         table.fault("closed_within must be more than 0 seconds", "closed_within")
     return replace(

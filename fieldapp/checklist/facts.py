@@ -33,7 +33,7 @@ class Fact:
     required: bool = True
 
 
-def _number(  # noqa: PLR0913 - one line of the table below
+def _number(
     section: str,
     name: str,
     label: str,

@@ -3,8 +3,10 @@
 import difflib
 import re
 import tomllib
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date, datetime
 from decimal import Decimal
 
 FILE = "the file"
@@ -38,6 +40,15 @@ _SAID = (
     ("Invalid date or datetime", "a date that is not in the calendar"),
 )
 
+_NAMES: tuple[tuple[type | tuple[type, ...], str], ...] = (
+    (str, "a text"),
+    (bool, "true or false"),
+    ((int, Decimal), "a number"),
+    ((date, datetime), "a date"),
+    (list, "a list"),
+    (dict, "a table"),
+)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Problem:
@@ -61,6 +72,21 @@ def nearest(name: str, known: Iterable[str], otherwise: str = "") -> str:
     small = {other.casefold(): other for other in known}
     found = difflib.get_close_matches(name[:100].casefold(), small, n=1)
     return f": did you mean “{small[found[0]]}”?" if found else otherwise
+
+
+def described(value: object) -> str:
+    """Return what a value of a file is, in words."""
+    return next((name for shape, name in _NAMES if isinstance(value, shape)), "a time of day")
+
+
+def unreadable(value: str, longest: int) -> str:
+    """Return why people cannot read a text; "" if they can."""
+    if not value.strip():
+        return "is empty: write what people shall read"
+    if len(value) > longest:
+        return f"is longer than {longest} characters: shorten it"
+    hidden = {sign for sign in value if unicodedata.category(sign) in ("Cc", "Cf", "Cs")}
+    return "holds a sign that cannot be seen: type the text anew" if hidden - {"\n", "\t"} else ""
 
 
 def decoded(content: bytes) -> str | Problem:

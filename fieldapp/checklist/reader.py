@@ -6,11 +6,11 @@ from decimal import Decimal
 from fieldapp.checklist.entries import (
     MOST_DECIMALS,
     read_entry,
-    read_limits,
     require_basis,
     seconds,
 )
 from fieldapp.checklist.facts import PARTS
+from fieldapp.checklist.limits import read_limits
 from fieldapp.checklist.model import (
     Caution,
     Checklist,

@@ -3,16 +3,22 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from fieldapp.checklist.facts import facts_by_id
-from fieldapp.checklist.locate import Path
-from fieldapp.checklist.model import Bound, Checklist, Computed, Entry, Kind, Limits, Measure, Step
+from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Limits, Step
+from fieldapp.checklist.order import (
+    Tables,
+    Values,
+    bounds,
+    check_gates,
+    check_order,
+    fault_name,
+    measures,
+    steps,
+)
 from fieldapp.checklist.problems import nearest
 from fieldapp.checklist.shapes import IDENTIFIER, Document, Table
-from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, Value, values_of, values_of_entry
+from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, values_of, values_of_entry
 from fieldapp.engineering.catalogue import Formula
 from fieldapp.units import UNITS
-
-Tables = Mapping[Path, Table]
-Values = Mapping[str, Value]
 
 
 def check_references(
@@ -22,8 +28,8 @@ def check_references(
     tables = document.tables
     values = {name: value for name, value in values_of(checklist).items() if name}
     _check_repeats(checklist, tables)
-    _check_gates(checklist, tables)
-    for step, table in _steps(checklist, tables):
+    check_gates(checklist, tables)
+    for step, table in steps(checklist, tables):
         _check_conditions(step, table, checklist, values)
         for number, entry in enumerate(step.entries):
             _check_entry(entry, table.below("entry", number), values)
@@ -31,29 +37,23 @@ def check_references(
         table = tables["computed", number]
         _check_formula(computed, table, catalogue)
         _check_bounds(computed.limits, computed.unit, table, values)
-        steps = [step.id for step in checklist.steps()]
-        if computed.step and computed.step not in steps:
-            near = nearest(computed.step, steps)
+        known = [step.id for step in checklist.steps()]
+        if computed.step and computed.step not in known:
+            near = nearest(computed.step, known)
             table.fault(f"step “{computed.step}” is no step{near}", "step")
         _check_inputs(computed, table, checklist, values, catalogue)
-    _check_order(checklist, tables, values)
-
-
-def _steps(checklist: Checklist, tables: Tables) -> Iterator[tuple[Step, Table]]:
-    for i, phase in enumerate(checklist.phases):
-        for j, step in enumerate(phase.steps):
-            yield step, tables["phase", i, "step", j]
+    check_order(checklist, tables, values)
 
 
 def _entries(checklist: Checklist, tables: Tables) -> Iterator[tuple[Entry, Table]]:
-    for step, table in _steps(checklist, tables):
+    for step, table in steps(checklist, tables):
         for number, entry in enumerate(step.entries):
             yield entry, table.below("entry", number)
 
 
 def _check_repeats(checklist: Checklist, tables: Tables) -> None:
     _check_unique((phase.id, tables["phase", i]) for i, phase in enumerate(checklist.phases))
-    _check_unique((step.id, table) for step, table in _steps(checklist, tables))
+    _check_unique((step.id, table) for step, table in steps(checklist, tables))
     happenings = enumerate(checklist.happenings)
     _check_unique((happening.id, tables["happening", i]) for i, happening in happenings)
     for name, table in _named_values(checklist, tables):
@@ -88,36 +88,6 @@ def _check_unique(named: Iterable[tuple[str, Table]]) -> None:
         first.setdefault(name, table)
 
 
-def _check_gates(checklist: Checklist, tables: Tables) -> None:
-    known = {step.id for step in checklist.steps()}
-    earlier: set[str] = set()
-    for step, table in _steps(checklist, tables):
-        for name in step.needs:
-            _check_gate(name, step, table, known, earlier)
-        earlier.add(step.id)
-        for name in step.until:
-            if name not in known - earlier:
-                near = nearest(name, known - earlier)
-                _fault_name(table, f"until “{name}” is no later step{near}", "until", name)
-
-
-def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: set[str]) -> None:
-    if name == step.id:
-        what = f"needs “{name}” is this very step: it could never begin"
-        _fault_name(table, what, "needs", name)
-    elif name not in known:
-        _fault_name(table, f"needs “{name}” is no step{nearest(name, known)}", "needs", name)
-    elif name not in earlier:
-        what = f"needs “{name}” comes later: put that step first, or take it out of needs"
-        _fault_name(table, what, "needs", name)
-
-
-def _fault_name(table: Table, what: str, key: str, name: str) -> None:
-    """Note a fault at the member `name` of the list at `key`."""
-    members = table.any(key)
-    table.fault(what, key, members.index(name) if isinstance(members, list) else 0)
-
-
 def _check_conditions(step: Step, table: Table, checklist: Checklist, values: Values) -> None:
     for key, name in (("when", step.when), ("unless", step.unless)):
         _check_value(table, key, name, values, YES_NO)
@@ -126,7 +96,7 @@ def _check_conditions(step: Step, table: Table, checklist: Checklist, values: Va
         for name in names:
             if name not in happenings:
                 what = f"{key} “{name}” is no happening{nearest(name, happenings)}"
-                _fault_name(table, what, key, name)
+                fault_name(table, what, key, name)
 
 
 def _check_value(table: Table, key: str, name: str, values: Values, quantity: str) -> None:
@@ -149,13 +119,13 @@ def _check_entry(entry: Entry, table: Table, values: Values) -> None:
         _check_answers(entry, table)
     if entry.closed_within:
         _check_value(table, "closed_within", entry.closed_within.name, values, "time")
-    for measure, below in _measures(entry, table):
+    for measure, below in measures(entry, table):
         _check_bounds(measure.limits, measure.unit, below, values)
 
 
 def _check_bounds(limits: Limits, unit: str, table: Table, values: Values) -> None:
     quantity = UNITS[unit].quantity if unit in UNITS else UNKNOWN
-    for key, bound in _bounds(limits):
+    for key, bound in bounds(limits):
         _check_value(table.below("limits"), key, bound.name, values, quantity)
 
 
@@ -165,19 +135,6 @@ def _check_answers(entry: Entry, table: Table) -> None:
     for text in fact.options if fact else ():
         if text not in answers:
             table.fault(f"options lacks “{text}”, which the job sheet can state: add it", "options")
-
-
-def _measures(entry: Entry, table: Table) -> Iterator[tuple[Measure, Table]]:
-    if entry.measure:
-        yield entry.measure, table
-    for number, column in enumerate(entry.columns):
-        yield column.measure, table.below("columns", number)
-
-
-def _bounds(limits: Limits) -> Iterator[tuple[str, Bound]]:
-    for key, bound in (("min", limits.low), ("max", limits.high), ("about", limits.about)):
-        if bound and bound.name:
-            yield key, bound
 
 
 def _check_formula(computed: Computed, table: Table, catalogue: Mapping[str, Formula]) -> None:
@@ -224,39 +181,3 @@ def _check_inputs(
 def _from_here(checklist: Checklist, computed: Computed) -> set[str]:
     place = next(i for i, other in enumerate(checklist.computed) if other is computed)
     return {other.id for other in checklist.computed[place:]}
-
-
-def _check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
-    """Note what rests on an entry of a later step: it could not be judged in time."""
-    sources = _sources(checklist, values)
-    late = {entry.id for step in checklist.steps() for entry in step.entries}
-    for step, step_table in _steps(checklist, tables):
-        late -= {entry.id for entry in step.entries}
-        for number, entry in enumerate(step.entries):
-            for measure, table in _measures(entry, step_table.below("entry", number)):
-                _check_timely(measure.limits, table, sources, late)
-        for number, computed in enumerate(checklist.computed):
-            if computed.step == step.id:
-                table = tables["computed", number]
-                _check_timely(computed.limits, table, sources, late)
-                for name in sorted(sources[computed.id] & late):
-                    what = f"step “{step.id}” comes before “{name}”, which this value rests on"
-                    table.fault(f"{what}: name a later step", "step")
-
-
-def _check_timely(
-    limits: Limits, table: Table, sources: Mapping[str, set[str]], late: set[str]
-) -> None:
-    for key, bound in _bounds(limits):
-        for name in sorted(sources.get(bound.name, set()) & late):
-            what = f"{key} “{bound.name}” rests on “{name}” of a later step"
-            table.below("limits").fault(f"{what}: nobody can judge it in time", key)
-
-
-def _sources(checklist: Checklist, values: Values) -> dict[str, set[str]]:
-    """Return, for each value, the entries that it rests on."""
-    sources = {name: {value.entry} - {""} for name, value in values.items()}
-    for computed in checklist.computed:
-        rests = [sources.get(text, set()) for _, text in computed.inputs]
-        sources[computed.id] = set().union(*rests)
-    return sources

@@ -1,31 +1,20 @@
 """Tables of a file that a person wrote, asked key by key; what is wrong is noted, never raised."""
 
 import re
-import unicodedata
 from collections.abc import Collection, Mapping, Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from typing import TypeVar
+from typing import Any
 
 from fieldapp.checklist.locate import Lines, Path
-from fieldapp.checklist.problems import Problem, nearest
+from fieldapp.checklist.problems import Problem, described, nearest, unreadable
 from fieldapp.units import UNITS, NotANumberError, Quantity, UnknownUnitError, parse_quantity
-
-Member = TypeVar("Member")
 
 IDENTIFIER = re.compile(r"[a-z][a-z0-9_]{0,59}")
 LONGEST_LABEL = 200
 LONGEST_TEXT = 3_000
 LARGEST_NUMBER = Decimal("1e12")
 FINEST_DECIMALS = -12
-_NAMES: tuple[tuple[type | tuple[type, ...], str], ...] = (
-    (str, "a text"),
-    (bool, "true or false"),
-    ((int, Decimal), "a number"),
-    ((date, datetime), "a date"),
-    (list, "a list"),
-    (dict, "a table"),
-)
 
 
 class Document:
@@ -95,7 +84,7 @@ class Table:
 
     def plain(self, value: str, *keys: str | int, longest: int = LONGEST_LABEL) -> str:
         """Return `value` as shown, or "" where it is empty, too long, or holds hidden signs."""
-        fault = _unreadable(value, longest)
+        fault = unreadable(value, longest)
         if fault:
             self.fault(f"{keys[0]} {fault}", *keys)
         return "" if fault else value.strip()
@@ -232,18 +221,18 @@ class Table:
         value = self._values[key]
         if isinstance(value, shape) and (shape is bool or not isinstance(value, bool)):
             return value
-        self.fault(f"{key} is {_shape(value)}: here belongs {expected}", key)
+        self.fault(f"{key} is {described(value)}: here belongs {expected}", key)
         return None
 
     def _members(
-        self, shape: type[Member], key: str, expected: str, *, needed: bool
-    ) -> Sequence[tuple[int, Member]]:
+        self, shape: type, key: str, expected: str, *, needed: bool
+    ) -> Sequence[tuple[int, Any]]:
         values = self._of(list, key, expected, needed=needed)
         if not isinstance(values, list):
             return ()
         for i, value in enumerate(values):
             if not isinstance(value, shape) or isinstance(value, bool):
-                self.fault(f"{key} holds {_shape(value)}: here belongs {expected}", key, i)
+                self.fault(f"{key} holds {described(value)}: here belongs {expected}", key, i)
                 return ()
         return tuple(enumerate(values))
 
@@ -260,19 +249,6 @@ def _called(noun: str, index: int, values: Mapping[str, object]) -> str:
     return f'{noun} "{name}"' if known else f"{noun} {index + 1}"
 
 
-def _shape(value: object) -> str:
-    return next((name for shape, name in _NAMES if isinstance(value, shape)), "a time of day")
-
-
 def _decimals(number: Decimal) -> int | None:
     exponent = number.as_tuple().exponent
     return exponent if isinstance(exponent, int) and exponent >= FINEST_DECIMALS else None
-
-
-def _unreadable(value: str, longest: int) -> str:
-    if not value.strip():
-        return "is empty: write what people shall read"
-    if len(value) > longest:
-        return f"is longer than {longest} characters: shorten it"
-    hidden = {sign for sign in value if unicodedata.category(sign) in ("Cc", "Cf", "Cs")}
-    return "holds a sign that cannot be seen: type the text anew" if hidden - {"\n", "\t"} else ""

@@ -3,6 +3,10 @@
 from pathlib import Path
 from typing import NamedTuple
 
+from fieldapp.checklist.problems import Problem
+from fieldapp.checklist.reader import read_checklist
+from fieldapp.engineering.catalogue import FORMULAS
+
 VALID = (Path(__file__).parent / "valid.toml").read_text("utf-8")
 
 
@@ -27,3 +31,10 @@ def line_of(text: str, part: str) -> int:
     """Return the one line on which `part` begins."""
     assert text.count(part) == 1, f"{part!r} stands {text.count(part)} times"
     return text[: text.index(part)].count("\n") + 1
+
+
+def problems_in(text, catalogue=FORMULAS) -> tuple[Problem, ...]:
+    """Return what is wrong with a checklist; something must be."""
+    found = read_checklist(text, catalogue)
+    assert isinstance(found, tuple), "nothing was found"
+    return found

@@ -11,25 +11,60 @@ from tests.checklist.planting import VALID
 
 LINES = VALID.splitlines()
 SCRAPS = (
-    "[[phase]]", "[phase]", "[[phase.step]]", "[[phase.step.entry]]", "[[computed]]", "[x.y]",
-    'id = "hold"', "id = 3", 'kind = "hold"', 'kind = "choice"', 'kind = "alarm"', "columns = [{}]",
-    "limits = { min = 1, max = [] }", "limits = []", 'inputs = { a = "b" }', "inputs = 1e9999",
-    "sets = { bond = true }", 'needs = [1, "a"]', "at = []", "checks = [[]]", "options = [{}, {}]",
-    'every = "1e5 s"', "phase = 1", "step = []", "entry = {}", "format = 7", "ahead = { min = 3 }",
-    '"""', "}", "=", "a.b.c = 1", "x = inf", "x = 1979-05-27", "\0", "\ufeff", "decimals = -1",
-)  # fmt: skip
+    "[[phase]]",
+    "[phase]",
+    "[[phase.step]]",
+    "[[phase.step.entry]]",
+    "[[computed]]",
+    "[x.y]",
+    'id = "hold"',
+    "id = 3",
+    'kind = "hold"',
+    'kind = "choice"',
+    'kind = "alarm"',
+    "columns = [{}]",
+    "limits = { min = 1, max = [] }",
+    "limits = []",
+    'inputs = { a = "b" }',
+    "inputs = 1e9999",
+    "sets = { bond = true }",
+    'needs = [1, "a"]',
+    "at = []",
+    "checks = [[]]",
+    "options = [{}, {}]",
+    'every = "1e5 s"',
+    "phase = 1",
+    "step = []",
+    "entry = {}",
+    "format = 7",
+    "ahead = { min = 3 }",
+    '"""',
+    "}",
+    "=",
+    "a.b.c = 1",
+    "x = inf",
+    "x = 1979-05-27",
+    "\0",
+    "\ufeff",
+    "decimals = -1",
+)
 PLACES = st.integers(0, len(LINES) - 1)
 CHANGES = st.lists(
-    st.tuples(st.sampled_from(["delete", "double", "swap", "put", "cut"]), PLACES, PLACES,
-              st.sampled_from(SCRAPS)),
-    min_size=1, max_size=8,
-)  # fmt: skip
+    st.tuples(
+        st.sampled_from(["delete", "double", "swap", "put", "cut"]),
+        PLACES,
+        PLACES,
+        st.sampled_from(SCRAPS),
+    ),
+    min_size=1,
+    max_size=8,
+)
 
 
 def changed(changes):
     lines = list(LINES)
-    for change, place, other, scrap in changes:
-        place, other = place % len(lines), other % len(lines)
+    for change, first, second, scrap in changes:
+        place, other = first % len(lines), second % len(lines)
         match change:
             case "delete":
                 lines[place : place + 1] = lines[place : place + 1] if len(lines) == 1 else []

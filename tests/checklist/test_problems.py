@@ -4,28 +4,65 @@ import pytest
 
 from fieldapp.checklist.problems import LARGEST_FILE, Problem, nearest
 from fieldapp.checklist.reader import read_checklist
+from tests.checklist.planting import problems_in
 
 SYNTAX = {
-    "word without quotes": ("a = 1\nb = yes", 2, "no value of TOML: text goes in quotes, yes and no are true and false"),
+    "word without quotes": (
+        "a = 1\nb = yes",
+        2,
+        "no value of TOML: text goes in quotes, yes and no are true and false",
+    ),
     "no equals sign": ("a = 1\nb 2\n", 2, "the sign “=” is missing after the key"),
     "key twice": ("a = 1\n\na = 2\n", 3, "the key stands twice in this table: keep one of them"),
-    "table twice": ("[a]\nx = 1\n[a]\n", 3, "the table in brackets stands twice, or its name is taken by a key"),
+    "table twice": (
+        "[a]\nx = 1\n[a]\n",
+        3,
+        "the table in brackets stands twice, or its name is taken by a key",
+    ),
     "open quotes": ('a = "x\nb = 1', 1, "a text is not closed on its line: add the closing quote"),
-    "open text": ('a = """x\nb = 1\n', 2, "a text is opened and never closed: add the closing quotes"),
-    "open list": ("a = [1,\n 2\nb = 3", 3, "a list is not closed: add “]”, and a comma between its values"),
-    "inline table over lines": ("a = { b = 1,\n c = 2 }", 1, "a key is missing here (a table in braces stays on one line)"),
+    "open text": (
+        'a = """x\nb = 1\n',
+        2,
+        "a text is opened and never closed: add the closing quotes",
+    ),
+    "open list": (
+        "a = [1,\n 2\nb = 3",
+        3,
+        "a list is not closed: add “]”, and a comma between its values",
+    ),
+    "inline table over lines": (
+        "a = { b = 1,\n c = 2 }",
+        1,
+        "a key is missing here (a table in braces stays on one line)",
+    ),
     "two values": ("a = 1 2", 1, "something stands behind the value: begin a new line"),
     "open bracket": ("x = 1\n[a\n", 2, "the name of a table is not closed: add the bracket"),
     "backslash": ('a = "C:\\x"', 1, "a backslash in double quotes: write it twice"),
-    "sign that is none": ('a = "\\ud800"', 1, "a backslash with figures that stand for no sign: write the sign itself"),
+    "sign that is none": (
+        'a = "\\ud800"',
+        1,
+        "a backslash with figures that stand for no sign: write the sign itself",
+    ),
     "day that is none": ("a = 1\nb = 2031-02-30", 2, "a date that is not in the calendar"),
     "control character": ("a = 1\nb = '\x01'", 2, "a control character: delete it"),
     "NUL in a comment": ("a = 1\n# \0\n", 2, "a control character: delete it"),
     "stray sign": ("a = 1\n= 3", 2, "neither a key nor a table in brackets begins here"),
-    "added to braces": ("a = { b = 1 }\na.c = 2\n", 2, "a table in braces cannot be added to further down"),
-    "braces with a key twice": ("a = { b = 1, b = 2 }", 1, "the key stands twice in this table: keep one of them"),
-    "open braces": ("a = { b = 1 c = 2 }", 1, "a table in braces is not closed: add “}”, on the same line"),
-}  # fmt: skip
+    "added to braces": (
+        "a = { b = 1 }\na.c = 2\n",
+        2,
+        "a table in braces cannot be added to further down",
+    ),
+    "braces with a key twice": (
+        "a = { b = 1, b = 2 }",
+        1,
+        "the key stands twice in this table: keep one of them",
+    ),
+    "open braces": (
+        "a = { b = 1 c = 2 }",
+        1,
+        "a table in braces is not closed: add “}”, on the same line",
+    ),
+}
 
 
 @pytest.mark.parametrize(("text", "line", "what"), SYNTAX.values(), ids=SYNTAX)
@@ -36,18 +73,43 @@ def test_text_that_is_no_toml(text, line, what):
 DEEP = "is nested more than 12 levels deep: flatten it"
 LONG = "is longer than 5000 characters: break it into several lines"
 HOSTILE = {
-    "too large": (b"#\n" * LARGEST_FILE, 1, "the file", "is larger than 1 MB: this is no checklist or job sheet"),
+    "too large": (
+        b"#\n" * LARGEST_FILE,
+        1,
+        "the file",
+        "is larger than 1 MB: this is no checklist or job sheet",
+    ),
     "lists in lists": (b"a = " + b"[" * 4000 + b"]" * 4000, 1, "the line", LONG),
     "lists in lists over lines": (b"a = " + b"[\n" * 4000 + b"]\n" * 4000, 1, "the file", DEEP),
     "lists 20 deep": (b"a = " + b"[" * 20 + b"]" * 20, 1, "the file", DEEP),
     "braces in braces": (b"a = " + b"{a=" * 900 + b"1" + b"}" * 900, 1, "the file", DEEP),
     "keys 400 deep": (b"a" + b".a" * 400 + b" = 1", 1, "the file", DEEP),
-    "number of 4500 digits": (b"a = " + b"9" * 4500, 1, "the file", "holds a number of far too many digits: write the figure in full"),
+    "number of 4500 digits": (
+        b"a = " + b"9" * 4500,
+        1,
+        "the file",
+        "holds a number of far too many digits: write the figure in full",
+    ),
     "line of 6000": (b"x = 1\n# " + b"x" * 6000, 2, "the line", LONG),
-    "not UTF-8": (b"a = 1\nb = '\xff'", 2, "the file", "a byte that is not UTF-8: save the file as UTF-8 text"),
-    "UTF-16": ("a = 1".encode("utf-16"), 1, "the file", "a byte that is not UTF-8: save the file as UTF-8 text"),
-    "a picture": (b"\x89PNG\r\n\x1a\n\0\0", 1, "the file", "a byte that is not UTF-8: save the file as UTF-8 text"),
-}  # fmt: skip
+    "not UTF-8": (
+        b"a = 1\nb = '\xff'",
+        2,
+        "the file",
+        "a byte that is not UTF-8: save the file as UTF-8 text",
+    ),
+    "UTF-16": (
+        "a = 1".encode("utf-16"),
+        1,
+        "the file",
+        "a byte that is not UTF-8: save the file as UTF-8 text",
+    ),
+    "a picture": (
+        b"\x89PNG\r\n\x1a\n\0\0",
+        1,
+        "the file",
+        "a byte that is not UTF-8: save the file as UTF-8 text",
+    ),
+}
 
 
 @pytest.mark.parametrize(("content", "line", "where", "what"), HOSTILE.values(), ids=HOSTILE)
@@ -56,7 +118,7 @@ def test_file_made_to_hurt(content, line, where, what):
 
 
 def test_empty_file_lacks_every_key():
-    told = read_checklist("")
+    told = problems_in("")
     assert {problem.line for problem in told} == {1}
     assert [problem.what.split()[0] for problem in told] == [
         "format",

@@ -1,0 +1,101 @@
+"""Whether the steps of a checklist come in an order in which they can be done and judged."""
+
+from collections.abc import Iterator, Mapping
+
+from fieldapp.checklist.locate import Path
+from fieldapp.checklist.model import Bound, Checklist, Entry, Limits, Measure, Step
+from fieldapp.checklist.problems import nearest
+from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.values import Value
+
+Tables = Mapping[Path, Table]
+Values = Mapping[str, Value]
+
+
+def check_gates(checklist: Checklist, tables: Tables) -> None:
+    """Note gates that no step opens, or only a later one."""
+    known = {step.id for step in checklist.steps()}
+    earlier: set[str] = set()
+    for step, table in steps(checklist, tables):
+        for name in step.needs:
+            _check_gate(name, step, table, known, earlier)
+        earlier.add(step.id)
+        for name in step.until:
+            if name not in known - earlier:
+                near = nearest(name, known - earlier)
+                fault_name(table, f"until “{name}” is no later step{near}", "until", name)
+
+
+def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: set[str]) -> None:
+    if name == step.id:
+        what = f"needs “{name}” is this very step: it could never begin"
+        fault_name(table, what, "needs", name)
+    elif name not in known:
+        fault_name(table, f"needs “{name}” is no step{nearest(name, known)}", "needs", name)
+    elif name not in earlier:
+        what = f"needs “{name}” comes later: put that step first, or take it out of needs"
+        fault_name(table, what, "needs", name)
+
+
+def check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
+    """Note what rests on an entry of a later step: it could not be judged in time."""
+    sources = _sources(checklist, values)
+    late = {entry.id for step in checklist.steps() for entry in step.entries}
+    for step, step_table in steps(checklist, tables):
+        late -= {entry.id for entry in step.entries}
+        for number, entry in enumerate(step.entries):
+            for measure, table in measures(entry, step_table.below("entry", number)):
+                _check_timely(measure.limits, table, sources, late)
+        for number, computed in enumerate(checklist.computed):
+            if computed.step == step.id:
+                table = tables["computed", number]
+                _check_timely(computed.limits, table, sources, late)
+                for name in sorted(sources[computed.id] & late):
+                    what = f"step “{step.id}” comes before “{name}”, which this value rests on"
+                    table.fault(f"{what}: name a later step", "step")
+
+
+def steps(checklist: Checklist, tables: Tables) -> Iterator[tuple[Step, Table]]:
+    """Return every step with its table of the file."""
+    for i, phase in enumerate(checklist.phases):
+        for j, step in enumerate(phase.steps):
+            yield step, tables["phase", i, "step", j]
+
+
+def measures(entry: Entry, table: Table) -> Iterator[tuple[Measure, Table]]:
+    """Return what the entry measures, each with the table that says so."""
+    if entry.measure:
+        yield entry.measure, table
+    for number, column in enumerate(entry.columns):
+        yield column.measure, table.below("columns", number)
+
+
+def bounds(limits: Limits) -> Iterator[tuple[str, Bound]]:
+    """Return the limits that are named, each with its key."""
+    for key, bound in (("min", limits.low), ("max", limits.high), ("about", limits.about)):
+        if bound and bound.name:
+            yield key, bound
+
+
+def fault_name(table: Table, what: str, key: str, name: str) -> None:
+    """Note what is wrong with the member `name` of the list at the key."""
+    members = table.any(key)
+    table.fault(what, key, members.index(name) if isinstance(members, list) else 0)
+
+
+def _check_timely(
+    limits: Limits, table: Table, sources: Mapping[str, set[str]], late: set[str]
+) -> None:
+    for key, bound in bounds(limits):
+        for name in sorted(sources.get(bound.name, set()) & late):
+            what = f"{key} “{bound.name}” rests on “{name}” of a later step"
+            table.below("limits").fault(f"{what}: nobody can judge it in time", key)
+
+
+def _sources(checklist: Checklist, values: Values) -> dict[str, set[str]]:
+    """Return, for each value, the entries that it rests on."""
+    sources = {name: {value.entry} - {""} for name, value in values.items()}
+    for computed in checklist.computed:
+        rests = [sources.get(text, set()) for _, text in computed.inputs]
+        sources[computed.id] = set().union(*rests)
+    return sources
