@@ -1,0 +1,130 @@
+"""What the desk knows: the jobs, who is at the tablet, where they stand, what was typed."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+
+from fieldapp.actions.rules import Act, Outcome
+from fieldapp.checklist.model import Kind
+from fieldapp.errors import FieldAppError
+from fieldapp.job.job import Job
+from fieldapp.journal.jobs import Jobs, KeptJob
+from fieldapp.judgement.evaluation import Evaluation, evaluate
+from fieldapp.screens.place import Place
+
+JOBS = Place("jobs")
+SUN, NIGHT = "sun", "night"
+
+Clock = Callable[[], datetime]
+
+
+@dataclass(slots=True)
+class DeskState:
+    """All that changes while the app runs; what a job holds is in its journal alone.
+
+    `typed` is what was typed and not yet kept, by (entry or purpose, field). `refused` is why
+    the last act was not possible, `not_saved` what kept an entry from the disk.
+    """
+
+    jobs: Jobs
+    clock: Clock
+    checklists: Mapping[str, str]
+    sheets: Path
+    who: str = ""
+    kept: KeptJob | None = None
+    place: Place = JOBS
+    way: list[Place] = field(default_factory=list)
+    typed: dict[tuple[str, str], str] = field(default_factory=dict)
+    strokes: tuple[tuple[tuple[float, float], ...], ...] = ()
+    look: str = SUN
+    refused: str = ""
+    not_saved: str = ""
+    problems: tuple[str, ...] = ()
+    instruments: dict[tuple[str, str], str] = field(default_factory=dict)
+
+    @property
+    def now(self) -> datetime:
+        """The time by the tablet's clock."""
+        return self.clock()
+
+    @property
+    def act(self) -> Act:
+        """Whoever is at the tablet, acting now."""
+        return Act(self.who, self.now)
+
+    @property
+    def job(self) -> Job:
+        """The job in hand; only for screens that have one."""
+        assert self.kept is not None  # noqa: S101 - these screens are reached through a job
+        return self.kept.job
+
+    def evaluation(self) -> Evaluation:
+        """Where the job in hand stands now."""
+        return evaluate(self.job, self.now)
+
+    def go(self, place: Place) -> None:
+        """Go to a place; Back leads here again."""
+        if place != self.place:
+            self.way.append(self.place)
+            self.place = place
+
+    def turn(self, place: Place) -> None:
+        """Go to a place that takes the place of this one on the way back."""
+        self.place = place
+
+    def back(self) -> None:
+        """Go back to where one came from."""
+        self.place = self.way.pop() if self.way else JOBS
+
+    def text(self, name: str, part: str = "value") -> str:
+        """What was typed there and is not kept yet."""
+        return self.typed.get((name, part), "")
+
+    def type(self, name: str, text: str, part: str = "value") -> None:
+        """Hold what was typed."""
+        self.typed[name, part] = text
+
+    def forget(self, name: str) -> None:
+        """Let go of what was typed there: it is kept, or not wanted."""
+        for key in [key for key in self.typed if key[0] == name]:
+            del self.typed[key]
+
+    def keep(self, act: Callable[[Job], Outcome]) -> bool:
+        """Do an act and keep it on the disk; say whether it is there."""
+        try:
+            self._open_again()
+            assert self.kept is not None  # noqa: S101 - acts belong to a job
+            refusal = self.kept.keep(act(self.kept.job))
+        except FieldAppError as failure:
+            self.not_saved = without_folder(str(failure))
+            return False
+        self.not_saved = ""
+        self.refused = str(refusal) if refusal else ""
+        return refusal is None
+
+    def running(self) -> bool:
+        """Say whether a trace or a hold is running in the job in hand."""
+        if self.kept is None:
+            return False
+        return any(
+            (attempt := self.job.state.attempt(entry.id)) is not None and attempt.ended is None
+            for step in self.job.checklist.steps()
+            for entry in step.entries
+            if entry.kind in (Kind.TRACE, Kind.HOLD)
+        )
+
+    def _open_again(self) -> None:
+        """Open the journal anew after it failed, so that it shows what is saved."""
+        if self.not_saved and self.kept is not None:
+            number = self.kept.job.sheet.number
+            self.jobs.close()
+            self.kept = self.jobs.open(number)
+
+
+def without_folder(sentence: str) -> str:
+    """Return a failure's sentence without the path it begins with: nobody here knows folders."""
+    path, mark, rest = sentence.partition(": ")
+    if not mark or not ("/" in path or "\\" in path):
+        return sentence
+    return rest
