@@ -2,15 +2,17 @@
 
 Both are PAdES B-B (ETSI EN 319 142-1) with ECDSA on P-256 and SHA-256. The way of a record::
 
-    technician = Signer(person, read_key(path, secret), roster.authority)
-    document = prepare(pages, record_json, technician=Box(-1, 60, 100, 200, 50), lead=...)
+    roster = read_roster(folder)
+    technician = unlock_signer(roster, keys, "Ada Moor", secret)
+    lead = unlock_signer(roster, keys, "Bo Lind", other_secret)
+    document = prepare(pages, record_json, Box(-1, 60, 100, 200, 50), Box(-1, 300, 100, 200, 50))
     signed = sign_as_technician(document, technician, at=now)
     closed = sign_as_lead(signed, lead, at=later)
     findings = verify(closed, roster)
-    findings.sound, findings.signers, findings.findings, findings.record
+    findings.sound, findings.findings, findings.signers, findings.record, findings.authority
 
-`prepare` and `Box` are in `structure`, `verify` in `verification`, `Signer` in `crew.people`,
-`read_key` in `crew.keys`, the roster comes from `crew.roster.read_roster`.
+`prepare` and `Box` are in `record.structure`, `verify` in `record.verification`, `read_roster` in
+`crew.roster`, `unlock_signer` in `crew.unlocking`; `crew.enrolment.enrol_crew` makes a crew.
 """
 
 from datetime import datetime
