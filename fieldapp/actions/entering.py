@@ -25,16 +25,20 @@ from fieldapp.judgement.evaluation import StepState, evaluate
 
 
 def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:
-    """Give something at an entry, for the first time or measured again."""
+    """Give something at an entry, for the first time or measured again.
+
+    Without an `instrument` the one that the checklist names was used.
+    """
     entry = job.checklist.entry(entry_id)
     given = with_units(entry, fields)
+    used = instrument or (entry.measure.instrument if entry.measure else "")
     reasons = (
         *unknown_person(job, act),
         *_not_now(job, entry, act.at),
         *_instrument_faults(job, instrument),
         *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
     )
-    return outcome(job, act, reasons, events.Entered(entry_id, given, instrument))
+    return outcome(job, act, reasons, events.Entered(entry_id, given, used))
 
 
 def correct(

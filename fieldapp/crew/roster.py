@@ -73,10 +73,13 @@ class Roster:
 
 
 def find_roster(record: Path, home: Path, given: Path | None = None) -> Path | None:
-    """Return the trust folder: the one given, else beside the record, else in the home."""
+    """Return the trust folder: the one given, else the home's, else the one beside the record.
+
+    Whoever sends a record can send a trust folder with it, so this device's own comes first.
+    """
     if given is not None:
         return given
-    places = (record.parent / FOLDER, home / FOLDER)
+    places = (home / FOLDER, record.parent / FOLDER)
     return next((place for place in places if (place / _AUTHORITY).is_file()), None)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 import cattrs
 from cattrs.strategies import configure_tagged_union
@@ -43,7 +44,10 @@ class Started:
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """One timed reading of a trace or a hold; `taken` is when the needle stood there."""
+    """One timed reading of a trace or a hold; `taken` is when the needle stood there.
+
+    `instrument` is named only where another one was used than the columns name.
+    """
 
     entry: str
     fields: Fields
@@ -157,8 +161,17 @@ _CONVERTER = _converter()
 
 def document_of(event: Event) -> dict[str, object]:
     """Return the event as the journal stores it: ASCII keys, texts and whole numbers only."""
-    document: dict[str, object] = _CONVERTER.unstructure(event)
+    document: dict[str, object] = _plain(_CONVERTER.unstructure(event))
     return document
+
+
+def _plain(value: object) -> Any:  # noqa: ANN401 - JSON has no narrower type
+    """Return a value with its tuples as lists, as JSON has them."""
+    if isinstance(value, Mapping):
+        return {key: _plain(part) for key, part in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(part) for part in value]
+    return value
 
 
 def event_of(document: Mapping[str, object]) -> Event:

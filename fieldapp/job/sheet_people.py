@@ -20,7 +20,7 @@ def read_instruments(table: Table, today: date) -> tuple[Instrument, ...]:
         if instrument.id and instrument.id in first:
             what = f"“{instrument.id}” is taken on line {first[instrument.id]}: take another id"
             below.fault(f"the id {what}", "id")
-        first.setdefault(instrument.id, below.line())
+        first.setdefault(instrument.id, below.line("id"))
     return instruments
 
 
@@ -89,7 +89,7 @@ def read_crew(table: Table) -> tuple[Person, ...]:
         if name and name in first:
             what = f"name “{person.name}” stands already on line {first[name]}"
             below.fault(f"{what}: one person has one role", "name")
-        first.setdefault(name, below.line())
+        first.setdefault(name, below.line("name"))
     roles = [person.role for person in crew]
     for role in (TECHNICIAN, CREW_LEAD):
         if role not in roles and "" not in roles:

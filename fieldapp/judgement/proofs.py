@@ -1,5 +1,7 @@
 """Judging what takes time: a shutdown proven, a trace read, a hold waited for."""
 
+from dataclasses import replace
+
 from fieldapp.checklist.model import Column, Entry, Kind, Limits, Measure
 from fieldapp.job.job import Job
 from fieldapp.job.moments import span
@@ -73,7 +75,9 @@ def _what_is_missing(entry: Entry, attempt: Attempt) -> str:
 
 
 def _column(column: Column, reading: Reading, entry: Entry, job: Job, values: Values) -> Verdict:
-    verdict = judged_number(column.measure, entry.waive, reading, column.id, job, values)
+    instrument = reading.instrument or column.measure.instrument
+    named = replace(reading, instrument=instrument)
+    verdict = judged_number(column.measure, entry.waive, named, column.id, job, values)
     words = (
         f"{column.label} at {reading.taken:%H:%M}: {verdict.sentence[0].lower()}"
         + (verdict.sentence[1:])

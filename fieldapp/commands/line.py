@@ -1,0 +1,77 @@
+"""The command line: its words, and how a failure becomes one plain line."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from fieldapp.commands.calc import calc
+from fieldapp.commands.check import check
+from fieldapp.commands.demo import demo
+from fieldapp.commands.record import record
+from fieldapp.commands.setting import Setting
+from fieldapp.commands.verify import verify
+from fieldapp.errors import FieldAppError
+
+UNREADABLE = 2
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """What only the start of the program knows: the clock, the usual home, the window."""
+
+    clock: Callable[[], datetime]
+    home: Path
+    open_window: Callable[[Path], None]
+
+
+@click.group(
+    invoke_without_command=True,
+    help="Leads a crew through the hookup of an oil-drying skid, and keeps the signed record.",
+    epilog="Without a command the tablet's window opens.",
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+@click.option(
+    "--home",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder where jobs and records live.",
+)
+@click.version_option(package_name="fieldapp")
+@click.pass_context
+def line(context: click.Context, home: Path | None) -> None:
+    """Settle where things live; open the window when no command was given."""
+    world: World = context.obj
+    context.obj = Setting(home or world.home, world.clock)
+    if context.invoked_subcommand is None:
+        world.open_window(context.obj.home)
+
+
+for command in (calc, check, demo, record, verify):
+    line.add_command(command)
+
+
+def run(arguments: list[str], world: World) -> int:
+    """Run the command line; return the exit code. What people got wrong is one line."""
+    try:
+        result: Any = line.main(
+            args=arguments, prog_name="fieldapp", obj=world, standalone_mode=False
+        )
+    except click.Abort:
+        click.echo("Stopped; nothing more was written.", err=True)
+        return UNREADABLE
+    except click.ClickException as fault:
+        click.echo(f"fieldapp: {fault.format_message()} See “fieldapp --help”.", err=True)
+        return UNREADABLE
+    except (FieldAppError, OSError) as fault:
+        click.echo(f"fieldapp: {_sentence(fault)}", err=True)
+        return UNREADABLE
+    return result if isinstance(result, int) else 0
+
+
+def _sentence(fault: Exception) -> str:
+    if isinstance(fault, OSError) and fault.strerror:
+        return f"{fault.filename}: {fault.strerror.lower()}: choose another place, or make room"
+    return str(fault)
