@@ -4,7 +4,6 @@ import ast
 import re
 import shutil
 import subprocess
-import tomllib
 from pathlib import Path
 
 import pytest
@@ -88,14 +87,3 @@ def test_nothing_is_left_for_later(module):
 
 def test_top_level_holds_nothing_new():
     assert {name for name in names_at_the_top() if not name.startswith(".")} <= TOP_LEVEL
-
-
-def test_every_package_is_installed():
-    settings = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
-    listed = set(settings["tool"]["setuptools"]["packages"])
-    folders = {
-        ".".join(opening.parent.relative_to(ROOT).parts)
-        for opening in OPENINGS
-        if opening.is_relative_to(PACKAGE)
-    }
-    assert listed == folders | {"fieldapp.assets", "fieldapp.checklists"}
