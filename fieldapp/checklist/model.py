@@ -229,6 +229,11 @@ class Computed:
     waive: Waive = Waive.REASON
     basis: str = ""
 
+    @property
+    def judged(self) -> bool:
+        """Say whether it has limits of its own."""
+        return self.limits != Limits()
+
 
 @dataclass(frozen=True, slots=True)
 class Checklist:

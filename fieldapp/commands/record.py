@@ -22,7 +22,7 @@ def record(setting: Setting, number: str, out: Path, *, sign: bool) -> None:
     jobs = Jobs(setting.home, setting.clock)
     try:
         kept = jobs.open(number)
-        pages = issued(kept.job, kept.head, setting.clock())
+        pages = issued(kept.job, (kept.head.sequence, kept.head.hash), setting.clock())
         content = _signed(pages, kept.job, setting) if sign else pages
     finally:
         jobs.close()

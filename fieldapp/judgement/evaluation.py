@@ -85,7 +85,11 @@ def evaluate(job: Job, now: datetime) -> Evaluation:
         step.id: done_of(step, verdicts[step.id], deviations[step.id], job)
         for step in job.checklist.steps()
     }
-    skipped = {step.id for step in job.checklist.steps() if not applies(step, values)}
+    skipped = {
+        step.id
+        for step in job.checklist.steps()
+        if all(verdict.place is Place.NOT_NEEDED for verdict in verdicts[step.id].values())
+    }
     stale = why_stale(job, done, skipped, now)
     standings: dict[str, StepStanding] = {}
     for step in job.checklist.steps():
@@ -124,6 +128,8 @@ def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
         if entry.optional and verdict.place is Place.MISSING:
             verdict = NOT_NEEDED
         verdicts[entry.id] = verdict
+    if all(verdict.place is Place.NOT_NEEDED for verdict in verdicts.values()):
+        return verdicts
     for computed in job.checklist.computed:
         if computed.step == step.id and computed.judged:
             verdicts[computed.id] = verdict_of_computed(computed, values)
@@ -139,7 +145,7 @@ def applies(step: Step, values: Values) -> bool:
 
 def _state_of(found: _Found, job: Job) -> tuple[StepState, str]:
     places = {verdict.place for verdict in found.verdicts.values()}
-    if not found.needed or places == {Place.NOT_NEEDED}:
+    if not found.needed:
         return StepState.NOT_NEEDED, "Not needed here."
     if found.stale:
         return StepState.STALE, found.stale

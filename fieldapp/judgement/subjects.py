@@ -80,10 +80,14 @@ def _safe_side(number: Decimal, decimals: int, limits: Range) -> Decimal:
 
 def _choice(entry: Entry, answer: str, values: Values) -> Verdict:
     if entry.equals:
-        return _agrees(entry, answer, values)
+        agreed = _agrees(entry, answer, values)
+        if not agreed.place.good:
+            return agreed
     option = next(option for option in entry.options if option.text == answer)
     if option.waive is not None:
         return Verdict(Place.OUTSIDE, f"Outside: “{answer}”.", waive=option.waive)
+    if entry.equals:
+        return agreed
     judges = any(other.waive is not None for other in entry.options)
     return Verdict(Place.INSIDE, "Agrees.", waive=entry.waive) if judges else DONE
 

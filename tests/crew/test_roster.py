@@ -104,11 +104,12 @@ def test_folder_that_was_given_comes_first(crew, tmp_path):
     assert find_roster(tmp_path / "record.pdf", tmp_path, given) == given
 
 
-def test_folder_beside_the_record_comes_before_the_home(crew, tmp_path):
+def test_folder_of_this_device_comes_before_the_one_sent_with_the_record(crew, tmp_path):
     home = tmp_path / "home"
-    write_roster(home / FOLDER, crew.roster)
+    write_roster(tmp_path / FOLDER, crew.roster)
     assert find_roster(tmp_path / "record.pdf", home) == tmp_path / FOLDER
-    assert find_roster(tmp_path / "far" / "record.pdf", home) == home / FOLDER
+    write_roster(home / FOLDER, crew.roster)
+    assert find_roster(tmp_path / "record.pdf", home) == home / FOLDER
 
 
 def test_no_folder_is_found_where_there_is_none(tmp_path):
