@@ -7,7 +7,6 @@ from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn
 
 from fieldapp.demo.player import Played, checklist_text, play, script, sheet_text
-from fieldapp.demo.recording import write_record
 
 TOLD = ("correct", "happening", "explain", "accept", "leave")
 
@@ -21,6 +20,8 @@ TOLD = ("correct", "happening", "explain", "accept", "leave")
 )
 def demo(out: Path) -> int:
     """Play an invented hookup through the app's own actions; the last line is the signed PDF."""
+    from fieldapp.demo.recording import write_record
+
     if out.exists() and any(out.iterdir()):
         raise click.ClickException(f"{out} is not empty: name a new folder for the demo.")
     out.mkdir(parents=True, exist_ok=True)

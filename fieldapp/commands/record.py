@@ -9,7 +9,6 @@ from fieldapp.crew.roster import FOLDER, read_roster
 from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs
-from fieldapp.record.issuing import issued, signed_record
 
 
 @click.command(short_help="Render the record of a job.")
@@ -19,6 +18,8 @@ from fieldapp.record.issuing import issued, signed_record
 @click.pass_obj
 def record(setting: Setting, number: str, out: Path, *, sign: bool) -> None:
     """Render, or render again, the record of JOB, and write it to a file."""
+    from fieldapp.record.issuing import issued
+
     jobs = Jobs(setting.home, setting.clock)
     try:
         kept = jobs.open(number)
@@ -31,6 +32,8 @@ def record(setting: Setting, number: str, out: Path, *, sign: bool) -> None:
 
 
 def _signed(pages: bytes, job: Job, setting: Setting) -> bytes:
+    from fieldapp.record.issuing import signed_record
+
     roster = read_roster(setting.home / FOLDER)
     signers = [
         unlock_signer(
