@@ -107,7 +107,9 @@ def _plate(pen: Pen, plan: Plan) -> None:
 def _write(pen: Pen, word: wording.Word) -> None:
     if word.patch:
         left, top, right, bottom = word.box()
-        pen.rect(left - 3, top - 6, right - left + 6, bottom - top + 10, "paper")
+        pen.rect(
+            left - 3, top - word.patch, right - left + 6, bottom - top + 1.7 * word.patch, "paper"
+        )
     pen.text(
         word.x,
         word.baseline,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldapp.screens.kit.diagram_plan import Box, Plan, plate_of, proof_place
+from fieldapp.screens.kit.diagram_plan import Box, Plan, cartridges, plate_of, proof_place
 from fieldapp.screens.kit.diagram_view import TRIPS_AT, Diagram
 from fieldapp.screens.kit.stroke import Point
 
@@ -12,23 +12,31 @@ _TOUCHING = 5
 
 
 def flag_of(diagram: Diagram, plan: Plan, written: list[Box], wide: float) -> Box | None:
-    """The box of the flag: near the part in question, where it hides least."""
+    """The box of the flag: near the part in question, where it hides least.
+
+    Where every place would hide a word or a mark there is no flag; the angles stand alone.
+    """
     if not (diagram.here and diagram.flag):
         return None
     frame = corners_of(diagram.here, plan, written)
-    forbidden = [*(_grown(box, 3) for box in written), frame, plate_of(plan), *_proofs(plan)]
+    kept = [*written, frame, plate_of(plan), *_proofs(plan)]
+    near = [_grown(box, 3) for box in written]
     symbols = [_grown(box, 2) for part, box in plan.boxes.items() if part not in _LONG]
     symbols += [_driver(plan.boxes[part], plan) for part in _DRIVEN]
+    letters = _letters(plan)
     pipes = [plan.boxes["vessel"], _run_box(plan, plan.top), _run_box(plan, plan.low)]
 
     def cost(box: Box) -> float:
-        hides = _hidden(box, forbidden) * 1000 + _hidden(box, symbols) * 40
+        hides = _hidden(box, letters) * 500 + _hidden(box, near) * 100
+        hides += _hidden(box, symbols) * 40 + _hidden(box, pipes) * 5
         leader = leader_of(box, frame)
         if leader:
             hides += _hidden(_grown(_around(leader), 3), written) * 1000
-        return hides + _hidden(box, pipes) * 5 + _gap(box, frame) ** 2
+        return hides + _gap(box, frame) ** 2
 
-    return min(_places(frame, wide, 30.0 if plan.small else 32.0, plan), key=cost)
+    places = _places(frame, wide, 28.0 if plan.small else 30.0, plan)
+    free = [box for box in places if not _hidden(box, kept)]
+    return min(free, key=cost, default=None)
 
 
 def leader_of(flag: Box, frame: Box) -> tuple[Point, Point] | None:
@@ -90,6 +98,12 @@ def _inside(x: float, y: float, wide: float, high: float, plan: Plan) -> Box:
     left = min(max(2.0, x), plan.width - wide - 2)
     top = min(max(2.0, y), plan.height - high - 2)
     return (left, top, left + wide, top + high)
+
+
+def _letters(plan: Plan) -> list[Box]:
+    boxes = cartridges(plan)
+    middles = [((box[0] + box[2]) / 2, (box[1] + box[3]) / 2) for box in boxes]
+    return [(x - 12, y - 14, x + 12, y + 14) for x, y in middles]
 
 
 def _driver(box: Box, plan: Plan) -> Box:

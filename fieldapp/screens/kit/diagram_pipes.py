@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldapp.screens import theme
 from fieldapp.screens.kit import diagram_symbols as symbol
-from fieldapp.screens.kit.diagram_plan import Plan, proof_place
+from fieldapp.screens.kit.diagram_plan import Plan, cartridges, proof_place
 from fieldapp.screens.kit.diagram_view import INSTRUMENTS, Diagram
 from fieldapp.screens.kit.mark import draw_mark
 from fieldapp.screens.kit.pen import Pen
@@ -45,7 +45,7 @@ def _skid(pen: Pen, plan: Plan) -> None:
 def _bond(pen: Pen, diagram: Diagram, plan: Plan) -> None:
     state = diagram.state_of("bond")
     left, top, right, bottom = plan.boxes["bond"]
-    tank_foot = plan.boxes["vessel"][3] + (0 if plan.small else 20)
+    tank_foot = plan.boxes["vessel"][3] + (2 if plan.small else 24)
     clamp = plan.across["frame"]
     line, stroke = (8, "ink") if state == "made" else (3, "rule")
     corners = [
@@ -127,7 +127,7 @@ def _outlet_side(plan: Plan) -> int:
 def _tank(pen: Pen, plan: Plan) -> None:
     right = plan.across["tank"]
     top = 44 if plan.small else 50
-    foot = plan.boxes["vessel"][3] + (0 if plan.small else 20)
+    foot = plan.boxes["vessel"][3] + (2 if plan.small else 24)
     rise = 36 if plan.small else 42
     places = (14, 34) if plan.small else (20, 44, 68)
     for x in places:
@@ -148,17 +148,6 @@ def _vessel(pen: Pen, diagram: Diagram, plan: Plan) -> None:
     pen.rect(left, top, right - left, bottom - top, None, "ink", 4)
     for letter, box in zip("AB", cartridges(plan), strict=True):
         _cartridge(pen, letter, box)
-
-
-def cartridges(plan: Plan) -> tuple[tuple[float, float, float, float], ...]:
-    """The boxes of cartridges A and B; the word of what the vessel holds stands between."""
-    left, top, right, bottom = plan.boxes["vessel"]
-    edge, gap = (9, 10) if plan.small else (15, 38)
-    high = (bottom - top - 2 * edge - gap) / 2
-    return tuple(
-        (left + edge, start, right - edge, start + high)
-        for start in (top + edge, top + edge + high + gap)
-    )
 
 
 def _cartridge(pen: Pen, letter: str, box: tuple[float, float, float, float]) -> None:

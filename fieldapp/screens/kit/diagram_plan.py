@@ -17,7 +17,7 @@ Box = tuple[float, float, float, float]
 _WIDE_SIZE, _SMALL_SIZE = (692, 372), (498, 240)
 # Across, left of where the drawing stretches: tank, valves, bleed.
 _WIDE_LEFT = {"tank": 126, "tank_valve": 162, "bleed": 198, "closing": 234, "level": 167}
-_SMALL_LEFT = {"tank": 64, "tank_valve": 99, "bleed": 132, "closing": 166, "level": 94}
+_SMALL_LEFT = {"tank": 64, "tank_valve": 99, "bleed": 128, "closing": 166, "level": 94}
 # Across, right of it. "inlet" is where the hoses meet the skid.
 _WIDE_RIGHT = {
     "frame": 356,
@@ -42,7 +42,7 @@ _SMALL_RIGHT = {
     "frame_skid": 222,
     "bypass": 278,
     "skid_valve": 321,
-    "inline": 361,
+    "inline": 364,
     "vessel": 388,
     "vessel_end": 446,
     "riser": 418,
@@ -72,7 +72,7 @@ class Measures:
 
 
 WIDE = Measures((24, 17), (13, 10), (16, 12), 25, 21, 24, 10, 22, (9, 24, 18), 13)
-SMALL = Measures((16, 13), (11, 9), (13, 10), 18, 15, 17.5, 9, 18, (7, 16, 15), 13)
+SMALL = Measures((16, 12), (11, 9), (13, 10), 16.5, 15, 17.5, 9, 18, (7, 16, 15), 13)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +110,22 @@ def plan_of(width: float, height: float, isolation_at: str) -> Plan:
     least = _SMALL_SIZE if small else _WIDE_SIZE
     measures = SMALL if small else WIDE
     across = _across(small, max(0.0, width - least[0]), isolation_at)
-    top, below = (84.0, 64.0) if small else (104.0, 92.0)
+    top, below = (84.0, 62.0) if small else (104.0, 92.0)
     low = max(height, least[1] * 0.9) - below
     boxes = _boxes(across, measures, top, low, small=small)
     return Plan(
         width, height, small, measures, top, low, MappingProxyType(across), MappingProxyType(boxes)
+    )
+
+
+def cartridges(plan: Plan) -> tuple[Box, ...]:
+    """The boxes of cartridges A and B; the word of what the vessel holds stands between."""
+    left, top, right, bottom = plan.boxes["vessel"]
+    edge, gap = (9, 10) if plan.small else (15, 38)
+    high = (bottom - top - 2 * edge - gap) / 2
+    return tuple(
+        (left + edge, start, right - edge, start + high)
+        for start in (top + edge, top + edge + high + gap)
     )
 
 
@@ -176,9 +187,11 @@ def _boxes(
             boxes[f"{run}_{place}_valve"] = _about(across[key], y, *measures.valve)
         start = across["hose"] + measures.valve[0]
         half = measures.bore / 2
-        boxes[f"{run}_hose"] = (start, y - half, across["frame"], y + half)
+        valve = across["closing"] - measures.valve[0]
+        end = min(across["frame"], valve) if valve > start else across["frame"]
+        boxes[f"{run}_hose"] = (start, y - half, end, y + half)
     high, wide = measures.valve if not small else (14, 11)
-    bypass_y = low - (66 if not small else 46)
+    bypass_y = low - (66 if not small else 48)
     boxes["bypass_valve"] = _about(across["bypass"], bypass_y, wide, high)
     boxes |= _bleeds(across, measures, top, small=small)
     boxes |= _vacuum(across, measures, top, small=small)
@@ -188,7 +201,7 @@ def _boxes(
         across["vessel"],
         top - rise,
         across["vessel_end"],
-        low + (18 if small else 30),
+        low + (16 if small else 26),
     )
     boxes |= _instruments(across, measures, top, low, small=small)
     boxes |= _edges(across, measures, top, low, small=small)
@@ -225,7 +238,7 @@ def _instruments(
 ) -> dict[str, Box]:
     size = _round(measures)
     gauge, switch = (top + 2, top + 44) if small else (low - 44, top + 48)
-    flow = low + (38 if small else 52)
+    flow = low + (36 if small else 52)
     return {
         "vacuum_gauge": _about(across["gauge"], gauge, *size),
         "pressure_switch": _about(across["gauge"], switch, *size),
@@ -238,10 +251,10 @@ def _edges(
     across: Mapping[str, float], measures: Measures, top: float, low: float, *, small: bool
 ) -> dict[str, Box]:
     frame = across["frame"]
-    supply = low - 10 if small else low + 64
-    room = (124.0, 2.0, 258.0, 24.0) if small else _room(frame, (top + low) / 2)
+    supply = low - 12 if small else low + 64
+    room = (frame - 136, 2.0, frame - 2, 24.0) if small else _room(frame, (top + low) / 2)
     end = across["gauge"] + (20 if small else 40)
-    tray = low + (60 if small else 78)
+    tray = low + (58 if small else 78)
     return {
         "tray": (frame + 4, tray - 30, min(across["switch"] - 22, end), tray),
         "supply": _about(across["supply"], supply, measures.supply, measures.supply),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fieldapp.screens import theme
 from fieldapp.screens.kit import words
@@ -18,7 +18,7 @@ Measure = Callable[..., float]
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """One word on the drawing: its place, weight, and whether paper must lie under it."""
+    """One word on the drawing: its place, weight, and how far paper lies around it."""
 
     text: str
     x: float
@@ -26,7 +26,7 @@ class Word:
     bold: bool = False
     ink: str = "ink"
     anchor: str = "left"
-    patch: bool = False
+    patch: float = 0
     size: float = _SIZE
 
     def box(self, measure: Measure = words.width_of) -> Box:
@@ -57,12 +57,13 @@ def words_of(diagram: Diagram, plan: Plan) -> tuple[Word, ...]:
 
 def _valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
     found = []
-    below = plan.measures.valve[1] + (20 if plan.small else 25)
+    below = plan.measures.valve[1] + (18 if plan.small else 25)
     for run, y in (("return", plan.top), ("suction", plan.low)):
         for place in ("tank", "closing", "skid"):
             name = f"{run}_{place}_valve"
             x, _ = plan.centre(name)
-            found.append(_state(diagram, name, x, y + below, "middle"))
+            word = _state(diagram, name, x, y + below, "middle")
+            found.append(replace(word, patch=1) if place == "closing" else word)
             if not plan.small:
                 beside = place == "closing"
                 tag_x, anchor = _beside(x, diagram) if beside else (x, "middle")
@@ -84,11 +85,19 @@ def _small_valve_words(diagram: Diagram, plan: Plan) -> list[Word]:
     vacuum_x, vacuum_y = plan.centre("vacuum_valve")
     vessel_left = plan.boxes["vessel_bleed"][0]
     if plan.small:
-        places = ((right + 9, bypass + 6, "left"), (bleed_right + 3, top + 1, "left"))
-        places += ((vacuum_x, vacuum_y + 34, "middle"), (plan.width - 3, 22.0, "right"))
+        places = [
+            (right + 9, bypass + 5.5, "left"),
+            (bleed_right + 3, top + 1, "left"),
+            (vacuum_x, vacuum_y + 34, "middle"),
+            (plan.width - 3, 22.0, "right"),
+        ]
     else:
-        places = ((right + 10, bypass + 8, "left"), (bleed_right + 5, top + 1, "left"))
-        places += ((vacuum_x, 24.0, "middle"), (vessel_left - 6, plan.top - 34, "right"))
+        places = [
+            (right + 10, bypass + 8, "left"),
+            (bleed_right + 5, top + 1, "left"),
+            (vacuum_x, 24.0, "middle"),
+            (vessel_left - 6, plan.top - 34, "right"),
+        ]
     names = ("bypass_valve", "return_bleed", "vacuum_valve", "vessel_bleed")
     return [_state(diagram, name, *place) for name, place in zip(names, places, strict=True)]
 
@@ -110,7 +119,7 @@ def _hose_words(diagram: Diagram, plan: Plan) -> list[Word]:
 def _pump_words(diagram: Diagram, plan: Plan) -> list[Word]:
     x, y = plan.centre("oil_pump")
     right = plan.across["vessel"] - 4
-    above = y - plan.measures.pump - (5 if plan.small else 9)
+    above = y - plan.measures.pump - (4.5 if plan.small else 9)
     oil = _state(diagram, "oil_pump", right, above, "right")
     state = diagram.state_of("vacuum_pump")
     x, y = plan.centre("vacuum_pump")
@@ -145,7 +154,7 @@ def _vessel_words(diagram: Diagram, plan: Plan) -> list[Word]:
     if plan.small:
         return [Word(word, plan.width - 4, bottom + 27, bold=True, anchor="right")]
     middle = (left + right) / 2
-    held = Word(word, middle, (top + bottom) / 2 + 8, bold=True, anchor="middle", patch=True)
+    held = Word(word, middle, (top + bottom) / 2 + 8, bold=True, anchor="middle", patch=6)
     return [held, Word("vessel", right + 4, bottom + 21, ink="ink2", anchor="right")]
 
 
@@ -156,7 +165,7 @@ def _edge_words(diagram: Diagram, plan: Plan) -> list[Word]:
     up = 12 if plan.small else 16
     found = [
         Word(
-            _tray(diagram), tray_left + (20 if plan.small else 26), tray - (7 if plan.small else 8)
+            _tray(diagram), tray_left + (20 if plan.small else 26), tray - (6 if plan.small else 8)
         ),
         Word(made, bond_right - (10 if plan.small else 18), bond - up, bold=True, anchor="right"),
         *_supply_words(diagram, plan),
@@ -199,7 +208,7 @@ def _room_words(diagram: Diagram, plan: Plan) -> list[Word]:
             line,
             left,
             plan.middle - 12 + 21.5 * at,
-            ink="ink2" if at < 2 else "ink",
+            ink="ink" if line == state else "ink2",
             bold=line == "told",
         )
         for at, line in enumerate(lines)
