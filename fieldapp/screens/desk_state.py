@@ -9,6 +9,7 @@ from fieldapp.actions.rules import Act, Outcome
 from fieldapp.checklist.model import Kind
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
+from fieldapp.job.sheet import Person
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.judgement.evaluation import Evaluation, evaluate
 from fieldapp.screens.place import Place
@@ -41,12 +42,20 @@ class DeskState:
     refused: str = ""
     not_saved: str = ""
     problems: tuple[str, ...] = ()
-    instruments: dict[tuple[str, str], str] = field(default_factory=dict)
+    instruments: dict[str, str] = field(default_factory=dict)
+    damaged: dict[str, str] = field(default_factory=dict)
+    sheet_text: str = ""
+    sheet_crew: tuple[Person, ...] = ()
 
     @property
     def now(self) -> datetime:
         """The time by the tablet's clock."""
         return self.clock()
+
+    @property
+    def checklist(self) -> str:
+        """The text of the checklist that a new job begins with."""
+        return next(iter(self.checklists.values()))
 
     @property
     def act(self) -> Act:

@@ -1,0 +1,102 @@
+"""What is asked on the right of a screen: a number, an answer out of some, or words."""
+
+from dataclasses import dataclass, field
+
+from fieldapp.screens.frame_view import PlateView
+
+
+@dataclass(frozen=True, slots=True)
+class RulerView:
+    """The limits as a ruler, in the entry's unit; texts are the figures beneath."""
+
+    lower: float | None = None
+    upper: float | None = None
+    guard: float = 0.0
+    reading: float | None = None
+    uncertainty: float = 0.0
+    lower_text: str = ""
+    upper_text: str = ""
+    lower_guard_text: str = ""
+    upper_guard_text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictView:
+    """A mark, one sentence, and what then."""
+
+    mark: str = ""
+    sentence: str = ""
+    second: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class KeypadBody:
+    """A number: limits before typing, the verdict while typing, plates in the fifth column."""
+
+    limit: str = ""
+    shown: str = ""
+    unit: str = ""
+    typed: str = ""
+    signed: bool = False
+    whole: bool = False
+    ruler: RulerView | None = None
+    verdict: VerdictView = VerdictView()
+    side: tuple[PlateView, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerBody:
+    """Some answers as plates, in columns, and one plate that keeps what is held."""
+
+    limit: str = ""
+    plates: tuple[PlateView, ...] = ()
+    columns: int = 1
+    verdict: VerdictView = VerdictView()
+    keep: tuple[PlateView, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WordsBody:
+    """A text typed with the tablet's keyboard, with a few texts to take instead."""
+
+    limit: str = ""
+    typed: str = ""
+    hint: str = ""
+    suggestions: tuple[str, ...] = ()
+    verdict: VerdictView = VerdictView()
+    keep: tuple[PlateView, ...] = ()
+
+
+Body = KeypadBody | AnswerBody | WordsBody
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentView:
+    """The instrument in hand: what it is, how far it may be off, and until when it counts."""
+
+    name: str
+    accuracy: str
+    calibration: str
+    overdue: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class AttemptView:
+    """What was given earlier: its mark and one line."""
+
+    mark: str
+    line: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskingView:
+    """The left of the screen: where one is, what is asked, why, with what; and earlier tries."""
+
+    heading: str
+    task: str
+    text: str = ""
+    signal_word: str = ""
+    caution: str = ""
+    instrument: InstrumentView | None = None
+    earlier: tuple[AttemptView, ...] = field(default=())
+    basis: str = ""

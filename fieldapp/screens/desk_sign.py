@@ -1,0 +1,87 @@
+"""What touches mean at the sign-off, at a report, and on the line diagram."""
+
+from collections.abc import Callable, Mapping
+
+from fieldapp.actions.entering import close_valve, report
+from fieldapp.actions.sign_off import accept, see, send_back, sign
+from fieldapp.job.events import Stroke
+from fieldapp.screens.desk_state import DeskState
+from fieldapp.screens.desk_steps import to_step
+from fieldapp.screens.place import Place
+
+Points = tuple[tuple[float, float], ...]
+
+
+def accept_deviation(state: DeskState, subject: str, condition: str) -> None:
+    """Accept a deviation, in the name of whoever is at the tablet."""
+    state.keep(lambda job: accept(job, subject, condition, state.act))
+
+
+def see_correction(state: DeskState, sequence: int) -> None:
+    """Say that a correction or a reason was seen."""
+    state.keep(lambda job: see(job, sequence, state.act))
+
+
+def send_it_back(state: DeskState, reason: str) -> None:
+    """Send the job back; signatures no longer stand."""
+    if state.keep(lambda job: send_back(job, reason, state.act)):
+        state.forget("signoff")
+
+
+def sign_it(state: DeskState, role: str, strokes: tuple[Points, ...] = ()) -> None:
+    """Sign in a role, for the journal as it stands."""
+    assert state.kept is not None  # noqa: S101 - a sign-off belongs to a job
+    head = state.kept.head.hash
+    drawn = tuple(map(_stroke, strokes or state.strokes))
+    if state.keep(lambda job: sign(job, role, head, state.act, strokes=drawn)):
+        state.strokes = ()
+
+
+def hold_strokes(state: DeskState, strokes: tuple[Points, ...]) -> None:
+    """Hold what is drawn on the pad, until it is signed or cleared."""
+    state.strokes = tuple(tuple(points) for points in strokes)
+
+
+def clear(state: DeskState) -> None:
+    """Clear the pad."""
+    state.strokes = ()
+
+
+def report_happening(state: DeskState, happening: str, note: str = "") -> None:
+    """Report that something was touched; never gated. Then show what it reopened."""
+    if state.keep(lambda job: report(job, happening, state.act, note=note)):
+        state.forget("report")
+        state.turn(Place("open", state.place.step))
+
+
+def to_part(state: DeskState, part: str) -> None:
+    """Go to the step of a part that is next, or else to the last of its steps."""
+    steps = [step for step in state.job.checklist.steps() if step.part == part]
+    if not steps:
+        state.refused = "No step is about that part alone."
+        return
+    standings = state.evaluation().steps
+    still = [step for step in steps if not standings[step.id].in_order]
+    to_step(state, (still[0] if still else steps[-1]).id)
+
+
+def close(state: DeskState, part: str) -> None:
+    """Record that a valve was closed; never gated."""
+    state.keep(lambda job: close_valve(job, part, state.act))
+
+
+def _stroke(points: Points) -> Stroke:
+    return tuple((f"{x:.4f}", f"{y:.4f}") for x, y in points)
+
+
+DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
+    ("signoff", "accept"): accept_deviation,
+    ("signoff", "see"): see_correction,
+    ("signoff", "send back"): send_it_back,
+    ("signoff", "sign"): sign_it,
+    ("signoff", "strokes"): hold_strokes,
+    ("signoff", "clear"): clear,
+    ("report", "report"): report_happening,
+    ("hookup", "part"): to_part,
+    ("hookup", "close valve"): close,
+}
