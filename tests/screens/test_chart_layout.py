@@ -97,7 +97,7 @@ def test_a_hold_chart_shows_limit_and_rise():
     )
     assert chart.value_span[1] > 5
     assert chart.target == chart.wash_from == 5
-    assert chart.fit[-1] == (30, pytest.approx(2.87))
+    assert list(chart.fit[-1]) == pytest.approx([30, 2.87])
     assert [label for _, label in chart.time_ticks] == ["0", "10 min", "20 min", "30 min"]
 
 

@@ -90,4 +90,4 @@ def test_a_state_a_part_cannot_have_is_refused():
 
 def test_a_diagram_is_frozen():
     with pytest.raises(FrozenInstanceError):
-        EVACUATE.unit = "T3"
+        setattr(EVACUATE, "unit", "T3")  # noqa: B010

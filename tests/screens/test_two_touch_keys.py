@@ -47,12 +47,12 @@ def test_the_decimal_mark_of_the_language_is_on_the_keys_and_in_the_reading():
 
 
 def test_no_key_lies_below_the_lowest_reading():
-    assert keys_for(Decimal("0.1"), Decimal("0.2")).starts == (0, 1, 2)
+    assert keys_for(Decimal("0.1"), Decimal("0.2")).starts == tuple(map(Decimal, (0, 1, 2)))
 
 
 def test_no_key_lies_above_the_highest_reading():
     keys = keys_for(Decimal(40), Decimal("0.2"), high=Decimal("24.9"))
-    assert keys.starts == (23, 24)
+    assert keys.starts == tuple(map(Decimal, (23, 24)))
 
 
 def test_readings_below_zero_have_a_true_minus():

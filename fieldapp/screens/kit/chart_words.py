@@ -14,7 +14,8 @@ from fieldapp.screens.kit.pen import Pen
 _VALUE_SIZES = (84, 72, 60, 48)
 _CAPITAL = 0.76
 _UNIT = 30
-_NEAR = 115
+_NEAR = 130
+_LEADER = 30
 _GAP = 12
 
 
@@ -106,7 +107,15 @@ def _target_words(pen: Pen, chart: ChartData, scale: Scale, taken: list[Box]) ->
 
 def _expected_words(pen: Pen, chart: ChartData, scale: Scale, taken: list[Box]) -> Box:
     placed = _expected_line(chart, scale)
-    return _put(pen, placed[0], scale, taken, placed[1]) if placed else _nothing()
+    if placed is None or chart.expected is None:
+        return _nothing()
+    box = _put(pen, placed[0], scale, taken, placed[1])
+    x, y = scale.x(chart.expected[1]), scale.y(chart.target or 0)
+    if box[0] < x < box[2] and box[1] - y > _LEADER:
+        pen.line([(x, y + 16), (x, box[1] - 1)], "here", 3)
+    elif box[0] < x < box[2] and y - box[3] > _LEADER:
+        pen.line([(x, box[3] + 1), (x, y - 16)], "here", 3)
+    return box
 
 
 def _history_words(pen: Pen, chart: ChartData, scale: Scale, taken: list[Box]) -> Box:
@@ -127,14 +136,15 @@ def _history_line(chart: ChartData, scale: Scale) -> tuple[_Line, Pair] | None:
         return None
     line = _Line(chart.history_words, theme.LABEL, ink="ink2")
     x, y = scale.place(chart.history[-1][-1])
-    return line, (min(x, scale.right - line.wide / 2), y + 22)
+    away = -22 if chart.target is not None and y < scale.y(chart.target) else 22
+    return line, (min(x, scale.right - line.wide / 2), y + away)
 
 
 def _present_value(pen: Pen, chart: ChartData, scale: Scale, taken: list[Box]) -> Box:
     if not chart.value_text:
         return _nothing()
     found = _value_places(chart, scale, taken)
-    roomy = [place for place in found if _leaves_room(chart, scale, [*taken, place[1]])]
+    roomy = [place for place in found if _leaves_room(chart, scale, [*taken, _apart(place[1])])]
     for size, box in (roomy or found)[:1]:
         left, baseline = box[0], box[1] + size * _CAPITAL
         value = _Line(chart.value_text, size, bold=True)
@@ -142,7 +152,7 @@ def _present_value(pen: Pen, chart: ChartData, scale: Scale, taken: list[Box]) -
         _write(pen, _Line(chart.unit, _UNIT), left + value.wide + _GAP, baseline)
         beside = _Line(chart.value_beside, theme.NOTE, ink="ink2")
         _write(pen, beside, left + 2, baseline + 30)
-        return box
+        return _apart(box)
     return _nothing()
 
 
@@ -159,6 +169,10 @@ def _value_places(chart: ChartData, scale: Scale, taken: list[Box]) -> list[tupl
         if box:
             found.append((size, box))
     return found
+
+
+def _apart(box: Box) -> Box:
+    return (box[0] - _GAP, box[1], box[2] + _GAP, box[3])
 
 
 def _leaves_room(chart: ChartData, scale: Scale, taken: list[Box]) -> bool:

@@ -13,7 +13,7 @@ from fieldapp.screens.kit import words
 from fieldapp.screens.kit.diagram_pipes import draw_hookup
 from fieldapp.screens.kit.diagram_plan import Plan, plan_of, plate_of
 from fieldapp.screens.kit.diagram_view import Diagram
-from fieldapp.screens.kit.drawn import Drawn
+from fieldapp.screens.kit.drawn import Drawn, Target
 from fieldapp.screens.kit.mark import draw_here, draw_mark
 from fieldapp.screens.kit.pen import Pen
 
@@ -44,6 +44,10 @@ class LineDiagram(Drawn):
             _sum_mark(pen, self.diagram, written)
         if self.diagram.here:
             self._mark_here(pen, plan, written)
+
+    def targets(self) -> tuple[Target, ...]:
+        """The drawing as one target; inside it the nearest part answers."""
+        return (self.whole_target(theme.TARGET),)
 
     def on_touch_down(self, touch: MotionEvent) -> bool:
         """Take a touch on a part."""
