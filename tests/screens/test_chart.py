@@ -13,7 +13,7 @@ from tests.screens.findings import false_grounds, findings
 FIRST = ((0, 843), (0.5, 708), (1, 602), (1.5, 520), (2, 456), (3, 368), (4, 314), (5, 281))
 SECOND = ((0, 843), (0.5, 658), (1, 515), (1.5, 403), (2, 315), (2.5, 247))
 STATION = 843.2
-# One inch of mercury in hPa (ISO 80000-4 annex; NIST SP 811, conventional value).
+# One conventional inch of mercury in hPa: NIST SP 811 (2008), appendix B.8; value from memory.
 INCH = 33.8639
 
 
