@@ -17,7 +17,6 @@ from fieldapp.checklist.model import (
     Rule,
     Waive,
 )
-from fieldapp.checklist.problems import nearest
 from fieldapp.checklist.shapes import Table
 from fieldapp.units import UNITS, to_si
 
@@ -160,7 +159,7 @@ def _column(table: Table) -> Column:
 def _alarm(table: Table, entry: Entry) -> Entry:
     trip = table.identifier("trip")
     if trip and trip not in SHUTDOWNS:
-        known = nearest(trip, SHUTDOWNS, f": take one of {', '.join(SHUTDOWNS)}")
+        known = table.nearest(trip, SHUTDOWNS, f": take one of {', '.join(SHUTDOWNS)}")
         table.fault(f"trip “{trip}” is no shutdown of a skid{known}", "trip")
     checks = table.texts("checks")
     if table.any("checks") == []:

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 
 from fieldapp.checklist.locate import Path
 from fieldapp.checklist.model import Bound, Checklist, Entry, Limits, Measure, Step
-from fieldapp.checklist.problems import nearest
 from fieldapp.checklist.shapes import Table
 from fieldapp.checklist.values import Value
 
@@ -21,9 +20,9 @@ def check_gates(checklist: Checklist, tables: Tables) -> None:
             _check_gate(name, step, table, known, earlier)
         earlier.add(step.id)
         for name in step.until:
-            if name not in known - earlier:
-                near = nearest(name, known - earlier)
-                fault_name(table, f"until “{name}” is no later step{near}", "until", name)
+            if name not in known or name in earlier:
+                what = f"until “{name}” is no step that comes later"
+                fault_name(table, what, "until", name)
 
 
 def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: set[str]) -> None:
@@ -31,7 +30,7 @@ def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: s
         what = f"needs “{name}” is this very step: it could never begin"
         fault_name(table, what, "needs", name)
     elif name not in known:
-        fault_name(table, f"needs “{name}” is no step{nearest(name, known)}", "needs", name)
+        fault_name(table, f"needs “{name}” is no step{table.nearest(name, known)}", "needs", name)
     elif name not in earlier:
         what = f"needs “{name}” comes later: put that step first, or take it out of needs"
         fault_name(table, what, "needs", name)
@@ -40,19 +39,21 @@ def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: s
 def check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
     """Note what rests on an entry of a later step: it could not be judged in time."""
     sources = _sources(checklist, values)
+    shown: dict[str, list[int]] = {}
+    for number, computed in enumerate(checklist.computed):
+        shown.setdefault(computed.step, []).append(number)
     late = {entry.id for step in checklist.steps() for entry in step.entries}
     for step, step_table in steps(checklist, tables):
         late -= {entry.id for entry in step.entries}
         for number, entry in enumerate(step.entries):
             for measure, table in measures(entry, step_table.below("entry", number)):
                 _check_timely(measure.limits, table, sources, late)
-        for number, computed in enumerate(checklist.computed):
-            if computed.step == step.id:
-                table = tables["computed", number]
-                _check_timely(computed.limits, table, sources, late)
-                for name in sorted(sources[computed.id] & late):
-                    what = f"step “{step.id}” comes before “{name}”, which this value rests on"
-                    table.fault(f"{what}: name a later step", "step")
+        for number in shown.get(step.id, ()):
+            computed, table = checklist.computed[number], tables["computed", number]
+            _check_timely(computed.limits, table, sources, late)
+            for name in sorted(sources[computed.id] & late):
+                what = f"step “{step.id}” comes before “{name}”, which this value rests on"
+                table.fault(f"{what}: name a later step", "step")
 
 
 def steps(checklist: Checklist, tables: Tables) -> Iterator[tuple[Step, Table]]:

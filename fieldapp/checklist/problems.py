@@ -12,6 +12,7 @@ from decimal import Decimal
 FILE = "the file"
 LARGEST_FILE = 1_000_000
 LONGEST_LINE = 5_000
+MOST_LINES = 20_000
 DEEPEST_NESTING = 12
 
 _POSITION = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
@@ -116,6 +117,10 @@ _TOO_LARGE = f"is larger than {LARGEST_FILE // 1_000_000} MB: this is no checkli
 def _oversized(text: str) -> Problem | None:
     if len(text) > LARGEST_FILE:
         return Problem(1, FILE, _TOO_LARGE)
+    if text.count("\n") > MOST_LINES:
+        return Problem(
+            1, FILE, f"is longer than {MOST_LINES} lines: split it"
+        )
     for number, line in enumerate(text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
             what = f"is longer than {LONGEST_LINE} characters: break it into several lines"

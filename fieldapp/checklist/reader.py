@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from decimal import Decimal
 
+from fieldapp.checklist.document import Document
 from fieldapp.checklist.entries import (
     MOST_DECIMALS,
     read_entry,
@@ -23,14 +24,15 @@ from fieldapp.checklist.model import (
     Step,
     Waive,
 )
-from fieldapp.checklist.problems import Problem, decoded, nearest, opened, without_mark
+from fieldapp.checklist.problems import Problem, decoded, opened, without_mark
 from fieldapp.checklist.references import check_references
-from fieldapp.checklist.shapes import LONGEST_TEXT, Document, Table
+from fieldapp.checklist.shapes import LONGEST_TEXT, Table
 from fieldapp.engineering.catalogue import FORMULAS, Formula
 from fieldapp.units import UNITS
 
 FORMAT = 1
 LATEST_REVISION = 100_000
+ROUNDINGS = ("nearest", "up", "down")
 
 
 def read_checklist(
@@ -113,6 +115,7 @@ def _computed(table: Table) -> Computed:
         unit=table.word("unit", tuple(UNITS)),
         decimals=table.whole("decimals", 0, MOST_DECIMALS),
         line=table.line(),
+        rounding=table.word("rounding", ROUNDINGS, "nearest"),
         step=table.identifier("step", needed=False),
         limits=read_limits(table.table("limits")),
         waive=Waive(table.word("waive", tuple(Waive), "reason") or "reason"),
@@ -160,7 +163,8 @@ def _step(table: Table) -> Step:
         until=table.identifiers("until"),
         causes=table.identifiers("causes"),
         part=table.word("part", tuple(PARTS), ""),
-        sets=_sets(table.table("sets")),
+        requires=_states(table.table("requires")),
+        sets=_states(table.table("sets")),
     )
     if not table.any("entry"):
         table.fault("nothing is given at this step: add an entry, such as one to confirm")
@@ -177,7 +181,7 @@ def _caution(table: Table | None) -> Caution | None:
     return Caution(SignalWord(word), text) if word else None
 
 
-def _sets(table: Table | None) -> tuple[tuple[str, str], ...]:
+def _states(table: Table | None) -> tuple[tuple[str, str], ...]:
     if table is None:
         return ()
     pairs = []
@@ -185,7 +189,7 @@ def _sets(table: Table | None) -> tuple[tuple[str, str], ...]:
         states = PARTS.get(part, ())
         if not states:
             known = [name for name, of_part in PARTS.items() if of_part]
-            table.fault(f"“{part[:60]}” is no part with a state{nearest(part, known)}", part)
+            table.fault(f"“{part[:60]}” is no part with a state{table.nearest(part, known)}", part)
         elif state := table.word(part, states):
             pairs.append((part, state))
     return tuple(pairs)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from fieldapp.checklist.document import Document
 from fieldapp.checklist.facts import facts_by_id
 from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Limits, Step
 from fieldapp.checklist.order import (
@@ -14,8 +15,7 @@ from fieldapp.checklist.order import (
     measures,
     steps,
 )
-from fieldapp.checklist.problems import nearest
-from fieldapp.checklist.shapes import IDENTIFIER, Document, Table
+from fieldapp.checklist.shapes import IDENTIFIER, Table
 from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, values_of, values_of_entry
 from fieldapp.engineering.catalogue import Formula
 from fieldapp.units import UNITS
@@ -29,19 +29,12 @@ def check_references(
     values = {name: value for name, value in values_of(checklist).items() if name}
     _check_repeats(checklist, tables)
     check_gates(checklist, tables)
+    happenings = {happening.id for happening in checklist.happenings}
     for step, table in steps(checklist, tables):
-        _check_conditions(step, table, checklist, values)
+        _check_conditions(step, table, happenings, values)
         for number, entry in enumerate(step.entries):
             _check_entry(entry, table.below("entry", number), values)
-    for number, computed in enumerate(checklist.computed):
-        table = tables["computed", number]
-        _check_formula(computed, table, catalogue)
-        _check_bounds(computed.limits, computed.unit, table, values)
-        known = [step.id for step in checklist.steps()]
-        if computed.step and computed.step not in known:
-            near = nearest(computed.step, known)
-            table.fault(f"step “{computed.step}” is no step{near}", "step")
-        _check_inputs(computed, table, checklist, values, catalogue)
+    _check_computed(checklist, tables, values, catalogue)
     check_order(checklist, tables, values)
 
 
@@ -56,8 +49,9 @@ def _check_repeats(checklist: Checklist, tables: Tables) -> None:
     _check_unique((step.id, table) for step, table in steps(checklist, tables))
     happenings = enumerate(checklist.happenings)
     _check_unique((happening.id, tables["happening", i]) for i, happening in happenings)
+    facts = facts_by_id()
     for name, table in _named_values(checklist, tables):
-        if name in facts_by_id():
+        if name in facts:
             table.fault(f"“{name}” is a fact of the job sheet: take another id", "id")
     _check_unique(_named_values(checklist, tables))
 
@@ -88,14 +82,13 @@ def _check_unique(named: Iterable[tuple[str, Table]]) -> None:
         first.setdefault(name, table)
 
 
-def _check_conditions(step: Step, table: Table, checklist: Checklist, values: Values) -> None:
+def _check_conditions(step: Step, table: Table, happenings: set[str], values: Values) -> None:
     for key, name in (("when", step.when), ("unless", step.unless)):
         _check_value(table, key, name, values, YES_NO)
-    happenings = [happening.id for happening in checklist.happenings]
     for key, names in (("undone_by", step.undone_by), ("causes", step.causes)):
         for name in names:
             if name not in happenings:
-                what = f"{key} “{name}” is no happening{nearest(name, happenings)}"
+                what = f"{key} “{name}” is no happening{table.nearest(name, happenings)}"
                 fault_name(table, what, key, name)
 
 
@@ -104,7 +97,7 @@ def _check_value(table: Table, key: str, name: str, values: Values, quantity: st
     if not name:
         return
     if name not in values:
-        table.fault(f"{key} “{name}” is no value known here{nearest(name, values)}", key)
+        table.fault(f"{key} “{name}” is no value known here{table.nearest(name, values)}", key)
         return
     value = values[name]
     if value.series:
@@ -137,47 +130,56 @@ def _check_answers(entry: Entry, table: Table) -> None:
             table.fault(f"options lacks “{text}”, which the job sheet can state: add it", "options")
 
 
-def _check_formula(computed: Computed, table: Table, catalogue: Mapping[str, Formula]) -> None:
-    if not computed.formula:
-        return
-    if computed.formula not in catalogue:
-        known = nearest(computed.formula, catalogue, ": “fieldapp calc” lists them all")
+def _check_computed(
+    checklist: Checklist, tables: Tables, values: Values, catalogue: Mapping[str, Formula]
+) -> None:
+    known = {step.id for step in checklist.steps()}
+    later = {computed.id for computed in checklist.computed}
+    for number, computed in enumerate(checklist.computed):
+        table = tables["computed", number]
+        if computed.step and computed.step not in known:
+            near = table.nearest(computed.step, known)
+            table.fault(f"step “{computed.step}” is no step{near}", "step")
+        _check_bounds(computed.limits, computed.unit, table, values)
+        formula = _checked_formula(computed, table, catalogue)
+        wanted = {needed.name: needed.quantity for needed in formula.inputs} if formula else {}
+        if isinstance(table.any("inputs"), dict):
+            if formula:
+                _check_names(computed, wanted, table)
+            _check_inputs(computed, wanted, table.below("inputs"), values, later)
+        later.discard(computed.id)
+
+
+def _checked_formula(
+    computed: Computed, table: Table, catalogue: Mapping[str, Formula]
+) -> Formula | None:
+    formula = catalogue.get(computed.formula)
+    if formula is None and computed.formula:
+        known = table.nearest(computed.formula, catalogue, ": “fieldapp calc” lists them all")
         table.fault(f"formula “{computed.formula}” is not in the catalogue{known}", "formula")
-        return
-    quantity = catalogue[computed.formula].quantity
-    if computed.unit in UNITS and UNITS[computed.unit].quantity != quantity:
-        measures = f"unit “{computed.unit}” measures {UNITS[computed.unit].quantity}"
-        table.fault(f"{measures}: {computed.formula} gives {quantity}", "unit")
+    quantity = UNITS[computed.unit].quantity if computed.unit in UNITS else UNKNOWN
+    if formula and quantity not in (UNKNOWN, formula.quantity):
+        gives = f"{computed.formula} gives {formula.quantity}"
+        table.fault(f"unit “{computed.unit}” measures {quantity}: {gives}", "unit")
+    return formula
+
+
+def _check_names(computed: Computed, wanted: Mapping[str, str], table: Table) -> None:
+    given = dict(computed.inputs)
+    for name in wanted.keys() - given.keys():
+        table.fault(f"inputs lacks “{name}” ({wanted[name]}) of {computed.formula}", "inputs")
+    for name in given.keys() - wanted.keys():
+        near = table.nearest(name, wanted)
+        table.below("inputs").fault(f"“{name}” is no input of {computed.formula}{near}", name)
 
 
 def _check_inputs(
-    computed: Computed,
-    table: Table,
-    checklist: Checklist,
-    values: Values,
-    catalogue: Mapping[str, Formula],
+    computed: Computed, wanted: Mapping[str, str], table: Table, values: Values, later: set[str]
 ) -> None:
-    formula = catalogue.get(computed.formula)
-    given = dict(computed.inputs)
-    wanted = {needed.name: needed.quantity for needed in formula.inputs} if formula else {}
-    if not isinstance(table.any("inputs"), dict):
-        return
-    for name in wanted.keys() - given.keys():
-        table.fault(f"inputs lacks “{name}” ({wanted[name]}) of {computed.formula}", "inputs")
-    inputs = table.below("inputs")
-    later = _from_here(checklist, computed)
-    for name, text in given.items():
-        if formula and name not in wanted:
-            what = f"“{name}” is no input of {computed.formula}{nearest(name, wanted)}"
-            inputs.fault(what, name)
-        elif text in later:
-            inputs.fault(f"{name} “{text}” is not worked out yet: move it further up", name)
+    for name, text in computed.inputs:
+        if text in later:
+            table.fault(f"{name} “{text}” is not worked out yet: move it further up", name)
         elif IDENTIFIER.fullmatch(text):
-            _check_value(inputs, name, text, values, wanted.get(name, UNKNOWN))
+            _check_value(table, name, text, values, wanted.get(name, UNKNOWN))
         elif text:
-            inputs.measured(text, wanted.get(name, ""), name)
-
-
-def _from_here(checklist: Checklist, computed: Computed) -> set[str]:
-    place = next(i for i, other in enumerate(checklist.computed) if other is computed)
-    return {other.id for other in checklist.computed[place:]}
+            table.measured(text, wanted.get(name, UNKNOWN), name)

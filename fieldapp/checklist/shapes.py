@@ -6,36 +6,17 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from fieldapp.checklist.locate import Lines, Path
-from fieldapp.checklist.problems import Problem, described, nearest, unreadable
+from fieldapp.checklist.document import Document
+from fieldapp.checklist.locate import Path
+from fieldapp.checklist.problems import described, unreadable
 from fieldapp.units import UNITS, NotANumberError, Quantity, UnknownUnitError, parse_quantity
 
 IDENTIFIER = re.compile(r"[a-z][a-z0-9_]{0,59}")
 LONGEST_LABEL = 200
+MOST_MEMBERS = 500
 LONGEST_TEXT = 3_000
 LARGEST_NUMBER = Decimal("1e12")
 FINEST_DECIMALS = -12
-
-
-class Document:
-    """A file being read: the lines of its keys, its tables, and the problems found so far."""
-
-    def __init__(self, text: str) -> None:
-        self._lines = Lines(text)
-        self._problems: set[Problem] = set()
-        self.tables: dict[Path, Table] = {}
-
-    def note(self, path: Path, where: str, what: str) -> None:
-        """Note a problem on the line of `path`."""
-        self._problems.add(Problem(self._lines.line_of(path), where, what))
-
-    def line_of(self, path: Path) -> int:
-        """Return the line on which `path` stands."""
-        return self._lines.line_of(path)
-
-    def problems(self) -> tuple[Problem, ...]:
-        """Return every problem noted, in the order of lines."""
-        return tuple(sorted(self._problems))
 
 
 class Table:
@@ -62,6 +43,10 @@ class Table:
     def fault(self, what: str, *keys: str | int) -> None:
         """Note what is wrong, on the line of the key (or of the table, where none is named)."""
         self._document.note((*self.path, *keys), self.where, what)
+
+    def nearest(self, name: str, known: Collection[str], otherwise: str = "") -> str:
+        """Return what to add to “unknown name”: the known name most like it, or `otherwise`."""
+        return self._document.nearest(name, known, otherwise)
 
     def has(self, key: str) -> bool:
         """Say whether the key is there, whatever it holds."""
@@ -117,7 +102,7 @@ class Table:
         value = self._of(str, key, "a word in quotes", needed=otherwise is None)
         if not isinstance(value, str) or value in words:
             return str(value or otherwise or "")
-        known = nearest(value, words, f": take one of {', '.join(words)}")
+        known = self.nearest(value, words, f": take one of {', '.join(words)}")
         self.fault(f"{key} “{value[:60]}” is not known{known}", key)
         return ""
 
@@ -165,7 +150,7 @@ class Table:
             return None
         except UnknownUnitError as cause:
             units = [unit.name for unit in UNITS.values() if unit.quantity == measured] or UNITS
-            known = nearest(cause.name, units, f": take one of {', '.join(units)}")
+            known = self.nearest(cause.name, units, f": take one of {', '.join(units)}")
             self.fault(f"{keys[-1]}: “{cause.name}” is not a unit known here{known}", *keys)
             return None
         if measured and quantity.unit.quantity != measured:
@@ -204,12 +189,13 @@ class Table:
 
     def below(self, *keys: str | int) -> "Table":
         """Return the table that was read at the keys."""
-        return self._document.tables[(*self.path, *keys)]
+        table: Table = self._document.tables[(*self.path, *keys)]
+        return table
 
     def close(self) -> None:
         """Note every key that nobody asked for."""
         for key in self._values.keys() - self._asked:
-            self.fault(f"key “{key[:60]}” is not known here{nearest(key, self._asked)}", key)
+            self.fault(f"key “{key[:60]}” is not known here{self.nearest(key, self._asked)}", key)
 
     def _of(
         self, shape: type | tuple[type, ...], key: str, expected: str, *, needed: bool
@@ -234,6 +220,9 @@ class Table:
             if not isinstance(value, shape) or isinstance(value, bool):
                 self.fault(f"{key} holds {described(value)}: here belongs {expected}", key, i)
                 return ()
+        if len(values) > MOST_MEMBERS:
+            self.fault(f"{key} holds more than {MOST_MEMBERS} members: split it", key)
+            return ()
         return tuple(enumerate(values))
 
     def _between(self, value: int, low: int, high: int, *keys: str | int) -> int:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from fieldapp.checklist.document import MOST_PROBLEMS
 from fieldapp.checklist.problems import LARGEST_FILE, Problem, nearest
 from fieldapp.checklist.reader import read_checklist
 from tests.checklist.planting import problems_in
@@ -90,6 +91,7 @@ HOSTILE = {
         "the file",
         "holds a number of far too many digits: write the figure in full",
     ),
+    "lines without end": (b"\n" * 20_001, 1, "the file", "is longer than 20000 lines: split it"),
     "line of 6000": (b"x = 1\n# " + b"x" * 6000, 2, "the line", LONG),
     "not UTF-8": (
         b"a = 1\nb = '\xff'",
@@ -115,6 +117,18 @@ HOSTILE = {
 @pytest.mark.parametrize(("content", "line", "where", "what"), HOSTILE.values(), ids=HOSTILE)
 def test_file_made_to_hurt(content, line, where, what):
     assert read_checklist(content) == (Problem(line, where, what),)
+
+
+def test_more_problems_than_anybody_reads():
+    told = problems_in("".join(f"key{number} = 1\n" for number in range(400)))
+    assert len(told) == MOST_PROBLEMS + 1
+    assert told[-1].what == "holds more than these 300 problems: mend them and look again"
+    assert told[-1].line == told[-2].line
+
+
+def test_list_that_never_ends():
+    told = problems_in("[[phase]]\n" * 501)
+    assert Problem(1, "the checklist", "phase holds more than 500 members: split it") in told
 
 
 def test_empty_file_lacks_every_key():

@@ -141,7 +141,7 @@ GATES = [
         'lasts = "120 min"\nuntil = ["arrive"]',
         "until = ",
         'step "hold"',
-        "until “arrive” is no later step",
+        "until “arrive” is no step that comes later",
     ),
     Fault(
         "judged at no step",
