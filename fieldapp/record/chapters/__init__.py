@@ -1,0 +1,1 @@
+"""What a record says, chapter by chapter, as plain data without layout."""

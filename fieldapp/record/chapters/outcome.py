@@ -1,0 +1,158 @@
+"""How a job stands: the sentence that a reader sees first, the counts, and what was repeated."""
+
+from fieldapp.actions.rules import LEAD, TECHNICIAN
+from fieldapp.job import events
+from fieldapp.job.job import Job
+from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.record.chapters.shapes import Evacuation, PhaseRows, Repeat, Row, Shutdown
+from fieldapp.record.chapters.shapes_of_sources import Outcome
+
+GOOD = ("inside", "done", "noted", "not needed")
+PROVEN, SENT_BACK, WAITS, NOT_PROVEN = "proven", "sent back", "awaits the crew lead", "not proven"
+
+
+def outcome_of(
+    job: Job,
+    evaluation: Evaluation,
+    parts: dict[str, str],
+    phases: tuple[PhaseRows, ...],
+    shutdowns: tuple[Shutdown, ...],
+    repeats: tuple[Repeat, ...],
+) -> Outcome:
+    """Return the outcome in words and counts."""
+    fitted = [shutdown for shutdown in shutdowns if shutdown.fitted]
+    proven = sum(_proven(shutdown) for shutdown in fitted)
+    rows = [row for phase in phases for step in phase.steps for row in step.rows]
+    accepted = sum(deviation.settled for deviation in evaluation.deviations)
+    still_open = len(evaluation.deviations) - accepted
+    corrected = sum(len(row.corrections) for row in rows)
+    repeated = sum(repeat.kind == "failed" for repeat in repeats)
+    state = state_of(job)
+    steps = _steps_open(job, evaluation)
+    counts = (
+        f"{_all(proven, len(fitted))} shutdowns proven by a real stimulus. "
+        f"{_count(accepted, 'deviation', 'accepted')} "
+        f"{_count(repeated, 'test', 'failed first and', 'repeated')} "
+        f"{_count(corrected, 'entry', 'corrected')}"
+    )
+    sentence = _sentence(state, still_open, steps, parts, fitted)
+    return Outcome(
+        state, sentence, counts, len(fitted), proven, accepted, still_open, repeated, corrected,
+        steps,
+    )  # fmt: skip
+
+
+def state_of(job: Job) -> str:
+    """Return whether the job is proven, sent back, waiting for the crew lead, or not proven."""
+    if job.state.signature(LEAD):
+        return PROVEN
+    if job.state.signature(TECHNICIAN):
+        return WAITS
+    last = [e for e in job.state.log if isinstance(e.what, events.SentBack | events.Signed)]
+    return SENT_BACK if last else NOT_PROVEN
+
+
+def _steps_open(job: Job, evaluation: Evaluation) -> int:
+    return len(evaluation.open_steps)
+
+
+def _proven(shutdown: Shutdown) -> bool:
+    return bool(shutdown.trials) and shutdown.trials[-1].judgement.place in GOOD
+
+
+def _all(proven: int, of: int) -> str:
+    return f"All {of}" if proven == of else f"{proven} of {of}"
+
+
+def _count(number: int, noun: str, done: str, after: str = "") -> str:
+    nouns = {1: noun}.get(number, noun[:-1] + "ies" if noun.endswith("y") else f"{noun}s")
+    how = done if not after else f"{done} {'was' if number == 1 else 'were'} {after}"
+    return f"{number} {nouns} {how}."
+
+
+def _sentence(
+    state: str, still_open: int, steps: int, parts: dict[str, str], fitted: list[Shutdown]
+) -> str:
+    open_words = _open_words(still_open)
+    left = {"runs": "running", "stopped": "stopped"}.get(parts.get("oil_pump", ""), "as it stands")
+    match state:
+        case "proven":
+            return f"Proven and left {left}. {open_words}"
+        case "awaits the crew lead":
+            return f"Proven, the crew lead has not signed yet. {open_words}"
+        case "sent back":
+            return f"Sent back. {open_words if still_open else f'{_steps(steps)} open.'}"
+    failed = [s for s in fitted if s.trials and not _proven(s)]
+    if failed:
+        return f"Not proven: shutdown {failed[0].number} failed. {_valves(parts)}".strip()
+    return f"Not proven: {_steps(steps)} open, nobody has signed."
+
+
+def _steps(number: int) -> str:
+    return f"{number} step" if number == 1 else f"{number} steps"
+
+
+def _open_words(number: int) -> str:
+    if not number:
+        return "No deviation is open."
+    return "1 deviation is open." if number == 1 else f"{number} deviations are open."
+
+
+def _valves(parts: dict[str, str]) -> str:
+    states = {parts.get("suction_tank_valve"), parts.get("return_tank_valve")}
+    if states == {"closed"}:
+        return "Tank valves are closed."
+    return "" if None in states else "A tank valve is open."
+
+
+def repeats_of(
+    phases: tuple[PhaseRows, ...], shutdowns: tuple[Shutdown, ...], evacuation: Evacuation | None
+) -> tuple[Repeat, ...]:
+    """Return what failed and was repeated, then what was made again for another reason."""
+    found: list[Repeat] = []
+    for attempt in evacuation.attempts[:-1] if evacuation else ():
+        last = attempt.readings[-1].pressure if attempt.readings else "?"
+        said = ". ".join(filter(None, (attempt.note, *attempt.notes)))
+        words = f"Evacuation, attempt {attempt.number}: ended at {last} hPa, {said}"
+        found.append(_repeat("Evacuation", words, attempt.judgement.place, "evacuation"))
+    for hold in evacuation.holds[:-1] if evacuation else ():
+        words = f"Hold test, attempt {hold.number}: {hold.judgement.words}. {hold.note}"
+        found.append(_repeat("Hold test", words, hold.judgement.place, "evacuation"))
+    for shutdown in shutdowns:
+        for trial in shutdown.trials[:-1]:
+            if trial.judgement.place in GOOD:
+                continue
+            notes = " ".join(trial.notes)
+            words = (
+                f"Shutdown {shutdown.number}, {shutdown.name.lower()}, test {trial.number}: "
+                f"{trial.judgement.words}. {notes}"
+            )
+            found.append(_repeat(shutdown.name, words, trial.judgement.place, "shutdowns"))
+    rows = _made_again(phases, evacuation)
+    found += [_failed_row(row) for row in rows if row.judgement.place not in GOOD]
+    again = sum(row.judgement.place in GOOD for row in rows)
+    again += sum(t.judgement.place in GOOD for s in shutdowns for t in s.trials[:-1])
+    if again:
+        words = (
+            f"{again} entries and tests were good and were made again: a new day, a time that ran out, "
+            "or something touched."
+        )
+        found.append(Repeat("again", "Made again", words, "entries"))
+    return tuple(sorted(found, key=lambda one: one.kind != "failed"))
+
+
+def _repeat(label: str, sentence: str, place: str, chapter: str) -> Repeat:
+    kind = "again" if place in GOOD else "failed"
+    return Repeat(kind, label, sentence.strip(), chapter)
+
+
+def _made_again(phases: tuple[PhaseRows, ...], evacuation: Evacuation | None) -> list[Row]:
+    """Return the rows that no longer stand, but for those that a chapter of its own tells of."""
+    rows = [row for phase in phases for step in phase.steps for row in step.rows]
+    told = evacuation.target if evacuation else ""
+    return [r for r in rows if not r.standing and not r.chapter and r.entry != told]
+
+
+def _failed_row(row: Row) -> Repeat:
+    words = f"{row.label}: {row.value} {row.unit}".strip()
+    return Repeat("failed", row.label, f"{words}, {row.judgement.words}; made again.", "entries")

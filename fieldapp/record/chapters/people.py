@@ -1,0 +1,93 @@
+"""Who did what: the crew, what they reported and were warned of, and who signed."""
+
+from collections import Counter
+from datetime import datetime
+
+from fieldapp.actions.rules import LEAD, TECHNICIAN
+from fieldapp.job import events
+from fieldapp.job.events import Event
+from fieldapp.job.job import Job
+from fieldapp.judgement.evaluation import Evaluation, StepState
+from fieldapp.record.chapters.shapes_of_sources import Happened, Person, Signature, Warned
+from fieldapp.record.chapters.words import initials_of, stamp
+
+MEANINGS = {
+    TECHNICIAN: "I did this work, or saw it done. The entries are mine and were made when they say.",
+    LEAD: "I have reviewed this record, with every deviation and correction in it, "
+    "and close the hookup as it stands.",
+}
+
+
+def people_of(job: Job) -> tuple[Person, ...]:
+    """Return the crew, with how many lines of the journal each has written."""
+    initials = initials_of(person.name for person in job.sheet.crew)
+    written = Counter(event.by for event in job.state.log)
+    return tuple(
+        Person(p.name, initials[p.name], p.role, p.company, written[p.name]) for p in job.sheet.crew
+    )
+
+
+def cautions_of(job: Job, evaluation: Evaluation) -> tuple[Warned, ...]:
+    """Return the cautions of the steps that this job needs."""
+    return tuple(
+        Warned(step.id, step.title, str(step.caution.word), step.caution.text)
+        for step in job.checklist.steps()
+        if step.caution and evaluation.steps[step.id].state is not StepState.NOT_NEEDED
+    )
+
+
+def signatures_of(job: Job) -> tuple[Signature, ...]:
+    """Return the signatures that stand, the technician's first."""
+    found = []
+    for role in (TECHNICIAN, LEAD):
+        signed = job.state.signature(role)
+        if signed is not None and isinstance(signed.what, events.Signed):
+            found.append(Signature(
+                role, signed.what.name, stamp(signed.at), MEANINGS[role],
+                signed.what.head, signed.what.strokes,
+            ))  # fmt: skip
+    return tuple(found)
+
+
+def happenings_of(job: Job) -> tuple[Happened, ...]:
+    """Return what was reported, made safe, closed or sent back, in order."""
+    happened = (_happened(job, event) for event in job.state.log)
+    return tuple(one for one in happened if one is not None)
+
+
+def _happened(job: Job, event: Event) -> Happened | None:
+    labels = {happening.id: happening.label for happening in job.checklist.happenings}
+    match event.what:
+        case events.Reported(happening, note):
+            again = _again(job, happening, event.sequence)
+            return _line(event, "reported", labels.get(happening, happening), note, again)
+        case events.Closed(part, note):
+            return _line(event, "closed", part.replace("_", " "), note)
+        case events.MadeSafe(done, note):
+            return _line(event, "made safe", done, note)
+        case events.SentBack(reason):
+            return _line(event, "sent back", reason, "")
+    return None
+
+
+def _line(event: Event, kind: str, what: str, note: str, again: tuple[str, ...] = ()) -> Happened:
+    return Happened(stamp(event.at), kind, what, note, event.by, again)
+
+
+def _again(job: Job, happening: str, sequence: int) -> tuple[str, ...]:
+    """Return the steps that a happening made stale, and when each was done again."""
+    words = []
+    for step in job.checklist.steps():
+        if happening not in step.undone_by:
+            continue
+        moments = [m for entry in step.entries for m in _moments(job, entry.id)]
+        if not any(number < sequence for number, _ in moments):
+            continue
+        later = [at for number, at in moments if number > sequence]
+        words.append(f"{step.title}: {f'{later[0]:%H:%M}' if later else 'not yet'}")
+    return tuple(words)
+
+
+def _moments(job: Job, entry: str) -> list[tuple[int, datetime]]:
+    given = [(g.since, g.done_at) for g in job.state.given.get(entry, ())]
+    return given + [(a.sequence, a.started) for a in job.state.attempts.get(entry, ())]

@@ -1,0 +1,209 @@
+"""What a record says of where its figures come from, and of the people and things about it."""
+
+from dataclasses import dataclass
+
+from fieldapp.record.chapters.shapes import (
+    Deviation,
+    Evacuation,
+    Figure,
+    Judgement,
+    PhaseRows,
+    Repeat,
+    Shutdown,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One input of a computed value."""
+
+    name: str
+    label: str
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Computation:
+    """A computed value with its rule in words, its inputs, where it holds, and its source."""
+
+    id: str
+    label: str
+    formula: str
+    rule: str
+    inputs: tuple[Term, ...]
+    value: str
+    unit: str
+    uncertainty: str
+    judgement: Judgement
+    valid_for: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Agreed:
+    """A figure or answer that was fixed before the job: the checklist's, or the owner's."""
+
+    id: str
+    label: str
+    value: str
+    unit: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One line of the job sheet."""
+
+    id: str
+    section: str
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """An instrument, what it was used for, and how much of its calibration interval is used up."""
+
+    id: str
+    name: str
+    serial: str
+    used_for: tuple[str, ...]
+    accuracy: str
+    calibrated: str
+    due: str
+    used_up_percent: int
+    days_left: int
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody of the crew; `events` is how many lines of the journal are theirs."""
+
+    name: str
+    initials: str
+    role: str
+    company: str
+    events: int
+
+
+@dataclass(frozen=True, slots=True)
+class Warned:
+    """A caution that was shown before a step."""
+
+    step: str
+    title: str
+    word: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """Something reported, made safe, closed or sent back, and what was done again after it."""
+
+    at: str
+    kind: str
+    what: str
+    note: str
+    by: str
+    again: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A signature that stands: whose, as what, when, and the pen strokes (0 to 1)."""
+
+    role: str
+    name: str
+    at: str
+    meaning: str
+    head: str
+    strokes: tuple[tuple[tuple[str, str], ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Journal:
+    """Where the journal ends: the last line's number and hash, and how many events it holds."""
+
+    sequence: int
+    hash: str
+    events: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """How the job stands, in words and in counts."""
+
+    state: str
+    sentence: str
+    counts: str
+    trips: int
+    trips_proven: int
+    deviations_accepted: int
+    deviations_open: int
+    tests_repeated: int
+    entries_corrected: int
+    steps_open: int
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What the record is of: its number, the unit, the place, the method, and when."""
+
+    kind: str
+    number: str
+    revision: int
+    title: str
+    unit: str
+    unit_lines: tuple[str, ...]
+    site: str
+    owner: str
+    place: str
+    crew: str
+    began: str
+    issued: str
+    checklist: str
+    checklist_revision: int
+    checklist_sha256: str
+    sheet_sha256: str
+    program: str
+
+
+@dataclass(frozen=True, slots=True)
+class Diagram:
+    """What the line diagram shows: (part, state) pairs, and (shutdown, number, proven) marks."""
+
+    parts: tuple[tuple[str, str], ...]
+    isolation: str
+    suction_tag: str
+    return_tag: str
+    unit: str
+    loop: str
+    bond: str
+    level: str
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """A whole record."""
+
+    format: int
+    heading: Heading
+    outcome: Outcome
+    figures: tuple[Figure, ...]
+    deviations: tuple[Deviation, ...]
+    repeats: tuple[Repeat, ...]
+    diagram: Diagram
+    evacuation: Evacuation | None
+    shutdowns: tuple[Shutdown, ...]
+    phases: tuple[PhaseRows, ...]
+    computations: tuple[Computation, ...]
+    agreed: tuple[Agreed, ...]
+    stated: tuple[Stated, ...]
+    instruments: tuple[Instrument, ...]
+    people: tuple[Person, ...]
+    cautions: tuple[Warned, ...]
+    happenings: tuple[Happened, ...]
+    signatures: tuple[Signature, ...]
+    journal: Journal
+    notices: tuple[str, ...]

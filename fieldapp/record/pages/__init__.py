@@ -1,0 +1,1 @@
+"""How a record looks: paper, type, marks, charts, and one module for each kind of page."""

@@ -1,0 +1,306 @@
+"""The evacuation: the target on this site's gauge, each pump-down, and the hold test worked out."""
+
+from math import exp
+
+from fieldapp.record.chapters.shapes import Evacuation, PumpAttempt, PumpReading
+from fieldapp.record.pages.charts import ABOVE, Chart, ticks_to
+from fieldapp.record.pages.hold_section import draw_holds
+from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened, width
+from fieldapp.record.pages.marks import PAST_OUTSIDE, mark, mark_of, verdict
+from fieldapp.record.pages.paper import (
+    BAD,
+    HAIR,
+    INK,
+    PAST,
+    RULE,
+    SECONDARY,
+    TARGET_ROW,
+    TEXT_WIDTH,
+    Paper,
+)
+from fieldapp.record.pages.volume import Flow, Volume, band, section
+
+TABLE, ROW = 206.0, 11.0
+CHART_LEFT, CHART_WIDE = 246.0, 228.0
+SMALLEST_CHART, LARGEST_CHART = 168.0, 203.0
+NAME = "evacuation"
+NOTE = "Hoses and vessel, against closed tank valves"
+CAUTION = "No part of an energised tank is ever put under vacuum: both tank valves stay locked shut."
+HEADS = ((24.0, "min:s", ""), (74.0, "absolute", "hPa"), (116.0, "gauge", "inHg"),
+         (160.0, "fit", "hPa"), (202.0, "off fit", "hPa"))  # fmt: skip
+ACROSS_AT_MOST = 11
+
+
+def draw_evacuation(volume: Volume) -> None:
+    """Draw the pages of the evacuation, if there was one."""
+    evacuation = volume.content.evacuation
+    if evacuation is None:
+        return
+    flow = Flow(volume, "Evacuation", NOTE, NAME)
+    _outcome(flow.paper, evacuation)
+    flow.y = 98
+    _target(flow.paper, evacuation, flow.y)
+    flow.y += 30
+    _pump_down(flow, evacuation)
+    _fits(flow, evacuation)
+    draw_holds(flow, evacuation)
+    for attempt in evacuation.attempts[:-1]:
+        _earlier(flow, attempt)
+    end = flow.paper.text(0, flow.row(18) + 18, "Caution", 7.2, SEMIBOLD)
+    flow.paper.text(end + 4, flow.y, CAUTION, 7.2)
+    flow.close()
+
+
+def _outcome(paper: Paper, evacuation: Evacuation) -> None:
+    judged = evacuation.judgement
+    words = f"{judged.words}: {evacuation.reached} hPa reached, {judged.limits} hPa."
+    if not evacuation.reached:
+        words = "No pressure reached has been entered yet."
+    words = f"{words[:1].upper()}{words[1:]}"
+    end = verdict(paper, mark_of(judged.place), 0, 81, words, 9, 9)
+    failed = [a for a in evacuation.attempts[:-1] if a.judgement.place in {"outside", "too near"}]
+    if failed:
+        number = ", ".join(str(attempt.number) for attempt in failed)
+        verdict(paper, PAST_OUTSIDE, max(end + 24, 300), 81, f"Attempt {number} failed.", 9, 9)
+
+
+def _target(paper: Paper, evacuation: Evacuation, y: float) -> None:
+    """Write how the target on the gauge is worked out from the station pressure."""
+    band(paper, y, 30)
+    spread = f"±{evacuation.station_uncertainty}" if evacuation.station_uncertainty else ""
+    when = f", {evacuation.station_at[11:16]}" if evacuation.station_at else ""
+    parts = (
+        (10, f"Station pressure, measured{when}", f"{evacuation.station} hPa", spread),
+        (148, "minus: residual allowed", f"{evacuation.residual} hPa",
+         evacuation.residual_source),
+        (282, "target on this site’s gauge, rounded up",
+         f"{evacuation.below_air} hPa = {evacuation.gauge_target} inHg", ""),
+        (416, "deepest reading possible", f"{evacuation.deepest} inHg", "here"),
+    )  # fmt: skip
+    for x, label, value, note in parts:
+        paper.text(x, y + 11, label, 7, REGULAR, SECONDARY)
+        end = paper.text(x, y + 23, value.replace(" ", "\u00a0"), 9.6, SEMIBOLD)
+        paper.text(end + 4, y + 23, shortened(note, 74, 7), 7, REGULAR, SECONDARY)
+    paper.text(134, y + 21, "−", 11, SEMIBOLD, SECONDARY)
+    paper.text(270, y + 21, "=", 11, SEMIBOLD, SECONDARY)
+    paper.line(406, y + 6, 406, y + 24, 0.5, RULE)
+
+
+def _pump_down(flow: Flow, evacuation: Evacuation) -> None:
+    """Draw the last pump-down: its table, and beside it the chart of all of them."""
+    last = evacuation.attempts[-1]
+    flow.y += 20
+    begun = f"{last.started[11:16]} to {last.ended[11:16]}" if last.ended else "still running"
+    top, page = flow.y, flow.paper.number
+    section(flow.paper, top, f"Pump-down, attempt {last.number}", begun, TABLE)
+    fits = int((flow.paper.bottom - top - 60) // ROW)
+    shown = min(len(last.readings), fits)
+    high = min(LARGEST_CHART, max(SMALLEST_CHART, 22 + ROW * shown - 40))
+    _chart(flow.paper, evacuation, top + 14, high)
+    flow.y = top + 5
+
+    def heads(y: float) -> float:
+        for x, name, unit in HEADS:
+            flow.paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY, "right")
+            flow.paper.text(x, y + 17.5, unit, 7, REGULAR, SECONDARY, "right")
+        flow.paper.line(0, y + 21, TABLE, y + 21, 0.25, RULE)
+        return y + 23
+
+    flow.heads(heads)
+    reached = next((r for r in last.readings if r.inside), None)
+    for number, reading in enumerate(last.readings):
+        _pump_row(flow, reading, number, first=reading is reached)
+    flow.paper.rule(flow.y, TABLE)
+    flow.heads(None)
+    if reached is not None:
+        words = "Shaded: first reading inside the target after the gauge’s uncertainty is taken off."
+        flow.paper.text(0, flow.y + 10, words, 7, REGULAR, SECONDARY)
+    flow.y += 10
+    if flow.paper.number == page:
+        flow.y = max(flow.y, top + 14 + high + 22)
+
+
+def _pump_row(flow: Flow, reading: PumpReading, number: int, *, first: bool) -> None:
+    paper, top = flow.paper, flow.row(ROW)
+    if first:
+        flow.paper.box(0, top, TABLE, ROW, TARGET_ROW)
+    font, y = (SEMIBOLD if first else REGULAR), top + 8
+    paper.text(24, y, minutes(reading.seconds), 7.8, font, INK, "right")
+    paper.number_to(74, y, reading.pressure, 0, 7.8, font)
+    paper.number_to(116, y, reading.gauge, 2, 7.8, font)
+    paper.number_to(160, y, reading.fit, 1, 7.8, REGULAR, SECONDARY)
+    paper.number_to(202, y, signed(reading.off_fit), 1, 7.8, REGULAR, SECONDARY)
+    if number % 5 == 4:  # noqa: PLR2004 - a hairline after each five
+        paper.line(0, top + ROW, TABLE, top + ROW, 0.25, HAIR)
+
+
+def minutes(seconds: int) -> str:
+    """Return seconds as minutes and seconds.
+
+    >>> minutes(150)
+    '2:30'
+    """
+    return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def signed(figure: str) -> str:
+    """Return a figure with its sign, zero without.
+
+    >>> signed("0.5"), signed("0.0"), signed("-0.2")
+    ('+0.5', '0.0', '-0.2')
+    """
+    if not figure or figure.startswith("-") or not figure.strip("0."):
+        return figure
+    return f"+{figure}"
+
+
+def _points(attempt: PumpAttempt) -> list[tuple[float, float]]:
+    return [(r.seconds / 60, number(r.pressure)) for r in attempt.readings]
+
+
+def number(text: str) -> float:
+    """Return what a typed figure means, for a chart."""
+    return float(text.replace(",", ".").replace("\u2212", "-"))
+
+
+def _chart(paper: Paper, evacuation: Evacuation, top: float, high: float) -> None:
+    every = [point for attempt in evacuation.attempts for point in _points(attempt)]
+    across, up = ticks_to(max(x for x, _ in every) or 1), ticks_to(max(y for _, y in every))
+    chart = Chart(paper, CHART_LEFT, top, CHART_WIDE, high, (0, across[-1]), (0, up[-1]))
+    chart.axes("Absolute pressure, hPa", "minutes from pump on", across, up)
+    _gauge_axis(chart, evacuation)
+    for attempt in evacuation.attempts:
+        _attempt_in(chart, attempt, last=attempt is evacuation.attempts[-1])
+    if evacuation.limit:
+        chart.limit(number(evacuation.limit), f"at most {evacuation.limit}", ABOVE)
+        y = chart.y(number(evacuation.limit))
+        end = CHART_LEFT + CHART_WIDE
+        paper.line(end, y, end + 3, y, 0.8, BAD)
+        paper.text(end + 20, y + 2.3, evacuation.gauge_target, 6.8, SEMIBOLD, BAD, "right")
+    _labels(chart, evacuation)
+
+
+def _gauge_axis(chart: Chart, evacuation: Evacuation) -> None:
+    """Draw the same quantity as a gauge relative to air shows it, on the right."""
+    if not evacuation.station or not evacuation.deepest:
+        return
+    paper, end = chart.paper, chart.left + chart.wide
+    station, deepest = number(evacuation.station), number(evacuation.deepest)
+    paper.text(end + 30, chart.top - 6, "gauge, inHg", 7.2, SEMIBOLD, INK, "right")
+    paper.line(end, chart.y(station), end, chart.y(0), 0.5, INK)
+    limit = chart.y(number(evacuation.limit)) if evacuation.limit else None
+    for reading in range(0, int(deepest) + 1, 5):
+        y = chart.y(station * (1 - reading / deepest))
+        paper.line(end, y, end + 2.5, y, 0.5, INK)
+        if limit is None or abs(y - limit) > 7:  # noqa: PLR2004 - the target stands there
+            paper.text(end + 16, y + 2.3, str(reading), 6.8, REGULAR, SECONDARY, "right")
+
+
+def _attempt_in(chart: Chart, attempt: PumpAttempt, *, last: bool) -> None:
+    colour, dash = (INK, ()) if last else (PAST, (3, 2))
+    points = _points(attempt)
+    chart.curve(_curve(attempt) or points, colour, 0.9, dash)
+    if last:
+        chart.dots(points, colour)
+    else:
+        chart.rings(points, colour)
+
+
+def _curve(attempt: PumpAttempt) -> list[tuple[float, float]]:
+    """Return the fitted curve, drawn smoothly."""
+    fit = attempt.fit
+    if fit is None or not attempt.readings:
+        return []
+    start, ultimate, constant = (float(t) for t in (fit.start, fit.ultimate, fit.time_constant))
+    end = attempt.readings[-1].seconds
+    return [
+        (end * i / 6000, ultimate + (start - ultimate) * exp(-end * i / 100 / constant))
+        for i in range(101)
+    ]
+
+
+def _labels(chart: Chart, evacuation: Evacuation) -> None:
+    """Name the curves: earlier ones above their middle, the last one beside its end."""
+    for attempt in evacuation.attempts:
+        points = _points(attempt)
+        level = f"levels out at {round(float(attempt.fit.ultimate))} hPa" if attempt.fit else ""
+        name = f"attempt {attempt.number}"
+        if attempt is evacuation.attempts[-1]:
+            _beside_the_end(chart, points[-1], name, level)
+        else:
+            x, y = points[int(len(points) * 0.55)]
+            across, down = chart.x(x) + 6, chart.y(y) - 14
+            chart.paper.patch(across, down, name, 7.4, SEMIBOLD, PAST)
+            chart.paper.patch(across, down + 8.5, level, 7, REGULAR, SECONDARY)
+
+
+def _beside_the_end(chart: Chart, end: tuple[float, float], name: str, level: str) -> None:
+    """Write to the right of a curve's end where there is room, else below its last part."""
+    x, y = chart.x(end[0]) + 7, chart.y(end[1]) + 1
+    if x + width(name, 7.4, SEMIBOLD) < chart.left + chart.wide:
+        after = chart.paper.text(x, y, name, 7.4, SEMIBOLD)
+        if after + 5 + width(level, 7) < chart.left + chart.wide:
+            chart.paper.text(after + 5, y, level, 7, REGULAR, SECONDARY)
+    else:
+        chart.paper.text(x - 9, y + 10, name, 7.4, SEMIBOLD, INK, "right")
+
+
+def _fits(flow: Flow, evacuation: Evacuation) -> None:
+    fitted = [attempt for attempt in evacuation.attempts if attempt.fit]
+    if not fitted:
+        return
+    note = (
+        "P(t) = end pressure + (first pressure − end pressure) × exp(−speed × time ÷ volume); "
+        f"free volume {evacuation.volume} L"
+    )
+    flow.section("What the fit says", note, 22 + 12 * len(fitted))
+    paper, y = flow.paper, flow.y
+    heads = ((0, "attempt", "left"), (104, "end pressure, hPa", "right"),
+             (172, "speed, L/min", "right"), (232, "spread, hPa", "right"), (256, "it says", "left"))
+    for x, name, align in heads:
+        paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY, align)
+    y += 21
+    for attempt in fitted:
+        fit = attempt.fit
+        assert fit is not None  # noqa: S101 - chosen by it
+        standing = attempt is evacuation.attempts[-1]
+        mark(paper, mark_of(attempt.judgement.place, standing=standing), 3.5, y - 2.6)
+        paper.text(11, y, str(attempt.number))
+        for x, figure in ((104, fit.ultimate), (172, fit.speed), (232, fit.spread)):
+            paper.number_to(x, y, figure, 1)
+        for line in lines(fit.sentence, TEXT_WIDTH - 256, 7.8):
+            paper.text(256, y, line)
+            y += 9.6
+        y += 2.4
+    paper.rule(y - 8)
+    flow.y = y - 8
+
+
+def _earlier(flow: Flow, attempt: PumpAttempt) -> None:
+    """Write an earlier attempt as it was entered, with what was found and done."""
+    rows = (len(attempt.readings) + ACROSS_AT_MOST - 1) // ACROSS_AT_MOST
+    said = [("Seen", attempt.note)] if attempt.note else []
+    said += [("Then", words) for words in attempt.notes]
+    note = f"{attempt.started[11:16]} to {attempt.ended[11:16]}, kept as it was entered"
+    flow.section(f"Attempt {attempt.number}", note, 28 * rows + 12 * len(said) + 8)
+    paper, y = flow.paper, flow.y
+    kind = mark_of(attempt.judgement.place, standing=False)
+    failed = kind == PAST_OUTSIDE
+    words = f"failed: {attempt.judgement.words} hPa" if failed else attempt.judgement.words
+    verdict(paper, kind, 250, y - 5, words)
+    for begin in range(0, len(attempt.readings), ACROSS_AT_MOST):
+        paper.text(0, y + 11, "min:s", 7, SEMIBOLD, SECONDARY)
+        paper.text(0, y + 23, "absolute, hPa", 7, SEMIBOLD, SECONDARY)
+        for place, reading in enumerate(attempt.readings[begin : begin + ACROSS_AT_MOST]):
+            x = 84 + place * 40
+            paper.text(x, y + 11, minutes(reading.seconds), 7.8, REGULAR, SECONDARY, "right")
+            paper.number_to(x, y + 23, reading.pressure, 0)
+        y += 28
+        paper.line(0, y, TEXT_WIDTH, y, 0.25, RULE)
+    for label, words in said:
+        paper.text(0, y + 11, label, 7.2, REGULAR, SECONDARY)
+        for line in lines(words, 454, 8):
+            paper.text(50, y + 11, line, 8)
+            y += 12
+    paper.rule(y + 4)
+    flow.y = y + 4

@@ -1,0 +1,117 @@
+"""The signatures drawn for people, and the code of the fingerprint; what is checked is the key."""
+
+import segno
+
+from fieldapp.record.chapters.shapes_of_sources import Signature
+from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened
+from fieldapp.record.pages.paper import INK, PEN, RULE, SECONDARY, Paper
+from fieldapp.record.structure import Box
+from fieldapp.record.pages.volume import Volume, section
+
+WIDE, HIGH = 200.0, 104.0
+LEFTS = {"technician": 0.0, "crew lead": 212.0}
+HEIGHT = 13 + HIGH + 4
+CODE_LEFT, CODE_SIZE = 424.0, 80.0
+PEN_WIDE, PEN_HIGH = 184.0, 36.0
+FEWEST_FOR_A_CURVE = 3
+
+
+def box_of(paper: Paper, role: str, y: float) -> Box:
+    """Return the place of a role's signature, for a section whose head is at y."""
+    bottom = paper.up(y + 13 + HIGH)
+    return Box(paper.number - 1, paper.across(LEFTS[role]), bottom, WIDE, HIGH)
+
+
+def draw_signed(volume: Volume, y: float) -> None:
+    """Draw both boxes and the code."""
+    paper, content = volume.paper, volume.content
+    volume.boxes = {role: box_of(paper, role, y) for role in LEFTS}
+    section(paper, y, "Signed", "the drawing is for people; the key is what is checked")
+    signed = {signature.role: signature for signature in content.signatures}
+    for role, left in LEFTS.items():
+        paper.box(left, y + 13, WIDE, HIGH, None, RULE, 0.5)
+        if role in signed:
+            _signature(paper, left, y + 13, signed[role])
+        else:
+            _unsigned(paper, left, y + 13, role)
+    heading = content.heading
+    text = f"{heading.number} r{heading.revision} sha256 {volume.fingerprint}"
+    _code(paper, text, CODE_LEFT, y + 13)
+    words = "The code holds the record number and the fingerprint below."
+    for place, line in enumerate(lines(words, CODE_SIZE, 6.6)):
+        paper.text(CODE_LEFT, y + 13 + CODE_SIZE + 8 + 8.2 * place, line, 6.6, REGULAR, SECONDARY)
+
+
+def _signature(paper: Paper, left: float, top: float, signature: Signature) -> None:
+    _strokes(paper, left + 8, top + 4, signature.strokes)
+    paper.line(left + 8, top + 43, left + WIDE - 8, top + 43, 0.5, INK)
+    paper.text(left + WIDE - 8, top + 54, signature.role, 8, REGULAR, SECONDARY, "right")
+    paper.text(left + 8, top + 54, shortened(signature.name, 130, 9, SEMIBOLD), 9, SEMIBOLD)
+    y = top + 65
+    for line in lines(signature.meaning, WIDE - 16, 7.6)[:2]:
+        paper.text(left + 8, y, line, 7.6, room=WIDE - 16)
+        y += 9.4
+    when = signature.at[:19].replace("T", " ")
+    end = paper.text(left + 8, top + 86, when, 7.6, SEMIBOLD)
+    paper.text(end + 4, top + 86, "by the tablet’s clock", 7.2, REGULAR, SECONDARY)
+    digits = signature.head[:32]
+    groups = " ".join(digits[place : place + 4] for place in range(0, len(digits), 4))
+    end = paper.text(left + 8, top + 97, "Journal", 6.4, REGULAR, SECONDARY)
+    paper.text(end + 4, top + 97, f"{groups} …", 6.6)
+
+
+def _unsigned(paper: Paper, left: float, top: float, role: str) -> None:
+    paper.line(left + 8, top + 43, left + WIDE - 8, top + 43, 0.5, RULE)
+    paper.text(left + 8, top + 54, "Not signed", 9, SEMIBOLD)
+    paper.text(left + WIDE - 8, top + 54, role, 8, REGULAR, SECONDARY, "right")
+
+
+def _strokes(
+    paper: Paper, left: float, top: float, strokes: tuple[tuple[tuple[str, str], ...], ...]
+) -> None:
+    """Draw pen strokes as smooth curves through their points."""
+    for stroke in strokes:
+        points = [
+            (paper.across(left + float(x) * PEN_WIDE), paper.up(top + float(y) * PEN_HIGH))
+            for x, y in stroke
+        ]
+        if len(points) >= FEWEST_FOR_A_CURVE:
+            _curve(paper, points)
+
+
+def _curve(paper: Paper, points: list[tuple[float, float]]) -> None:
+    canvas = paper.canvas
+    canvas.setStrokeColor(PEN)
+    canvas.setLineWidth(1.05)
+    canvas.setLineCap(1)
+    canvas.setLineJoin(1)
+    canvas.setDash([], 0)
+    through = [points[0], *points, points[-1]]
+    path = canvas.beginPath()
+    path.moveTo(*points[0])
+    for before, here, there, after in zip(
+        through, through[1:], through[2:], through[3:], strict=False
+    ):
+        path.curveTo(
+            here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6,
+            there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6,
+            *there,
+        )  # fmt: skip
+    canvas.drawPath(path, stroke=1, fill=0)
+
+
+def _code(paper: Paper, text: str, left: float, top: float) -> None:
+    """Draw the text as a QR code (ISO/IEC 18004), each run of dark squares as one bar."""
+    rows = segno.make(text, error="m", micro=False, boost_error=False).matrix
+    square = CODE_SIZE / len(rows)
+    paper.canvas.setFillColor(INK)
+    for down, row in enumerate(rows):
+        across = 0
+        while across < len(row):
+            begin = across
+            while across < len(row) and row[across]:
+                across += 1
+            if across > begin:
+                paper.box(left + begin * square, top + down * square,
+                          (across - begin) * square, square + 0.02, INK)  # fmt: skip
+            across += 1

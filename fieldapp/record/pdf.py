@@ -1,0 +1,74 @@
+"""Draws the pages of a record as a PDF; equal content gives equal bytes.
+
+::
+
+    rendered = render(content, fingerprint=fingerprint_of(record_json))
+    rendered.pdf, rendered.technician, rendered.lead, rendered.faults
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from io import BytesIO
+
+from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.pages.entries_page import draw_entries
+from fieldapp.record.pages.evacuation_page import draw_evacuation
+from fieldapp.record.pages.front_page import draw_front
+from fieldapp.record.pages.paper import A4, Paper, Sheet
+from fieldapp.record.pages.people_page import draw_people
+from fieldapp.record.pages.shutdown_page import draw_shutdowns
+from fieldapp.record.pages.sources_pages import draw_sources
+from fieldapp.record.pages.volume import Volume
+from fieldapp.record.structure import Box
+
+
+@dataclass(frozen=True, slots=True)
+class RenderedRecord:
+    """The pages, where the two signatures belong, and what did not fit (nothing, if all is well)."""
+
+    pdf: bytes
+    technician: Box
+    lead: Box
+    faults: tuple[str, ...]
+
+
+def render(content: Content, *, fingerprint: str, sheet: Sheet = A4) -> RenderedRecord:
+    """Return the pages of a record; `fingerprint` is that of its JSON."""
+    first, _ = _laid_out(content, fingerprint, sheet, 0, {})
+    found, pages = first.found, first.paper.number - 1
+    volume, pdf = _laid_out(content, fingerprint, sheet, pages, found)
+    boxes = volume.boxes
+    return RenderedRecord(
+        pdf, boxes["technician"], boxes["crew lead"], tuple(volume.paper.faults)
+    )
+
+
+def _laid_out(
+    content: Content, fingerprint: str, sheet: Sheet, pages: int, places: Mapping[str, int]
+) -> tuple[Volume, bytes]:
+    file = BytesIO()
+    paper = Paper(file, sheet)
+    _describe(paper, content)
+    volume = Volume(paper, content, fingerprint, pages, places)
+    for draw in CHAPTERS:
+        draw(volume)
+    paper.canvas.save()
+    return volume, file.getvalue()
+
+
+CHAPTERS = (draw_front, draw_evacuation, draw_shutdowns, draw_entries, draw_sources, draw_people)
+
+
+def _describe(paper: Paper, content: Content) -> None:
+    """Write title and dates into the document; its maker is the program, not a person."""
+    heading, canvas = content.heading, paper.canvas
+    canvas.setTitle(f"{heading.kind.capitalize()} {heading.number}, revision {heading.revision}")
+    canvas.setSubject(f"{heading.title}: {heading.unit}, {heading.site}")
+    canvas.setAuthor("")
+    canvas.setCreator(heading.program)
+    canvas.setProducer(f"{heading.program}, ReportLab")
+    canvas.setKeywords("")
+    issued = datetime.fromisoformat(heading.issued).astimezone(UTC)
+    # The library takes a date from nowhere but the environment, which belongs to the process.
+    canvas._doc._timeStamp.YMDhms = issued.timetuple()[:6]  # noqa: SLF001
