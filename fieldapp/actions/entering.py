@@ -143,9 +143,10 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     standing = evaluate(job, at).steps[job.checklist.step_of(entry.id).id]
     if standing.state is StepState.NOT_NEEDED:
         return (f"“{standing.step.title}” is not needed on this job.",)
-    return tuple(
+    waits = tuple(
         f"First “{job.checklist.step(need).title}”: it is not in order." for need in standing.gate
     )
+    return waits + standing.unfit
 
 
 def _instrument_faults(job: Job, instrument: str) -> tuple[str, ...]:

@@ -146,8 +146,8 @@ class Step:
 
     `lasts` (seconds) and an entry that expires count only until the steps of `until` are done;
     without `until`, until all steps that need this one are done. `causes` names what doing the
-    step makes happen to others. `sets` tells the line diagram what is true once the step is
-    done: (part, state) pairs.
+    step makes happen to others. `requires` is what must be true of valves, pumps and volumes
+    before the step may be done, `sets` what is true once it is: (part, state) pairs.
     """
 
     id: str
@@ -164,6 +164,7 @@ class Step:
     until: tuple[str, ...] = ()
     causes: tuple[str, ...] = ()
     part: str = ""
+    requires: tuple[tuple[str, str], ...] = ()
     sets: tuple[tuple[str, str], ...] = ()
 
 
@@ -214,7 +215,8 @@ class Computed:
     """A value worked out by a formula of the engineering catalogue.
 
     `inputs` pairs the formula's input with the name of a value or with a quantity as text.
-    With limits it is judged like an entry of the step named by `step`.
+    `rounding` says to which side it is rounded when shown: a vacuum target up, the deepest
+    possible down. With limits it is judged like an entry of the step named by `step`.
     """
 
     id: str
@@ -224,6 +226,7 @@ class Computed:
     unit: str
     decimals: int
     line: int
+    rounding: str = "nearest"
     step: str = ""
     limits: Limits = Limits()
     waive: Waive = Waive.REASON

@@ -8,6 +8,7 @@ from enum import StrEnum
 from fieldapp.checklist.model import Step, Waive
 from fieldapp.job.job import Job
 from fieldapp.judgement.deviations import Deviation, deviation_of
+from fieldapp.judgement.plant import not_as_required, states_of
 from fieldapp.judgement.staleness import Done, done_of, why_stale
 from fieldapp.judgement.subjects import verdict_of, verdict_of_computed
 from fieldapp.judgement.values import Values, values_of
@@ -29,7 +30,10 @@ class StepState(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class StepStanding:
-    """One step: its state, why, the gates that are not in order, and its deviations."""
+    """One step: its state, why, the gates that are not in order, and its deviations.
+
+    `unfit` says in words what of valves, pumps and volumes must be otherwise before it is done.
+    """
 
     step: Step
     state: StepState
@@ -38,6 +42,7 @@ class StepStanding:
     verdicts: Mapping[str, Verdict]
     deviations: tuple[Deviation, ...]
     done: Done | None
+    unfit: tuple[str, ...] = ()
 
     @property
     def in_order(self) -> bool:
@@ -51,6 +56,7 @@ class Evaluation:
 
     values: Values
     steps: Mapping[str, StepStanding]
+    plant: Mapping[str, str]
 
     @property
     def open_steps(self) -> tuple[StepStanding, ...]:
@@ -91,18 +97,19 @@ def evaluate(job: Job, now: datetime) -> Evaluation:
         if all(verdict.place is Place.NOT_NEEDED for verdict in verdicts[step.id].values())
     }
     stale = why_stale(job, done, skipped, now)
+    plant = states_of(job, done)
     standings: dict[str, StepStanding] = {}
     for step in job.checklist.steps():
         gate = tuple(need for need in step.needs if not standings[need].in_order)
         found = _Found(
             step, gate, verdicts[step.id], deviations[step.id], done[step.id],
-            stale.get(step.id, ""), needed=step.id not in skipped,
+            stale.get(step.id, ""), not_as_required(step, plant), needed=step.id not in skipped,
         )  # fmt: skip
         state, why = _state_of(found, job)
         standings[step.id] = StepStanding(
-            step, state, why, gate, found.verdicts, found.deviations, found.done
+            step, state, why, gate, found.verdicts, found.deviations, found.done, found.unfit
         )
-    return Evaluation(values, standings)
+    return Evaluation(values, standings, plant)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +122,7 @@ class _Found:
     deviations: tuple[Deviation, ...]
     done: Done | None
     stale: str
+    unfit: tuple[str, ...]
     needed: bool
 
 
@@ -161,6 +169,8 @@ def _unfinished(found: _Found, places: set[Place], job: Job) -> tuple[StepState,
         return StepState.DEVIATION, unsettled[0].sentence
     if found.gate:
         return StepState.BLOCKED, _waits_for(found.gate, job)
+    if found.unfit:
+        return StepState.BLOCKED, " ".join(found.unfit)
     begun = places - {Place.MISSING, Place.NOT_NEEDED} or any(
         entry.id in job.state.attempts for entry in found.step.entries
     )

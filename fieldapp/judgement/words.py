@@ -1,4 +1,7 @@
-"""Units as people read them."""
+"""Units and worked-out values as people read them."""
+
+from fieldapp.judgement.values import Working
+from fieldapp.units import from_si, rounded, written
 
 
 def people_unit(unit: str) -> str:
@@ -11,3 +14,13 @@ def people_unit(unit: str) -> str:
              "m2": "m²", "m3": "m³", "deg": "°", "hPa L/s": "hPa·L/s"}  # fmt: skip
     sign = signs.get(unit, unit)
     return "" if unit == "pieces" else f"\u00a0{sign}"
+
+
+def shown(working: Working) -> str:
+    """Return a worked-out value with its decimals and unit, rounded as the checklist says."""
+    if working.value is None:
+        return "cannot be worked out"
+    computed = working.computed
+    number = from_si(working.value.si, computed.unit)
+    figure = rounded(number, computed.decimals, computed.rounding)
+    return f"{written(figure)}{people_unit(computed.unit)}"

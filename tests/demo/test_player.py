@@ -6,6 +6,8 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.actions.beginning import job_of
+from fieldapp.actions.entering import close_valve, enter
+from fieldapp.actions.rules import Act, Refusal
 from fieldapp.demo.player import play
 from fieldapp.job.events import Accepted, Entered, Reported, document_of, event_of
 from fieldapp.judgement.evaluation import StepState, evaluate
@@ -98,6 +100,29 @@ def test_second_day_begins_with_a_new_permit_and_bubbles_looked_for_again(played
     assert len(played.job.state.attempts["bubble2_run"]) == 2
     reported = [e.what.happening for e in played.job.state.of(Reported)]
     assert reported == ["wiring_touched", "joint_touched", "shift_change"]
+
+
+def test_air_test_is_refused_while_a_tank_valve_is_open(tmp_path):
+    # a crew that proves the air detector with the return valve open sends air into the tank
+    job, evaluation = stopped_at(tmp_path, "2026-06-17T09:10")
+    assert evaluation.plant["return_tank_valve"] == "open"
+    fields = {"tripped": "no"}
+    act = Act("Jory Pellew", job.state.log[-1].at)
+    assert "The return tank valve must be closed; it is open." in str(
+        enter(job, "a_air", fields, act)
+    )
+    closed = [close_valve(job, "return_tank_valve", act)]
+    job = job.with_events(closed[0])
+    job = job.with_events(close_valve(job, "suction_tank_valve", act))
+    assert not isinstance(enter(job, "a_air", fields, act), Refusal)
+
+
+def test_no_tank_valve_opens_while_the_vacuum_pump_is_there(tmp_path):
+    _, evaluation = stopped_at(tmp_path, "2026-06-16T13:24")
+    assert evaluation.plant["vacuum_pump"] == "stopped"
+    assert evaluation.steps["crack"].unfit == (
+        "The vacuum pump must be gone; it is stopped.",
+    )
 
 
 def test_journal_replays_to_the_same_job(played):
