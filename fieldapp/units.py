@@ -17,7 +17,7 @@ _UNFINISHED = re.compile(r"[+-]?|[+-]?\d*[.,]")
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A unit as the trade writes it; `measure` is what pint calls it, `quantity` what it measures."""
+    """A unit as the trade writes it; pint calls it `measure`, and it measures `quantity`."""
 
     name: str
     quantity: str

@@ -14,14 +14,18 @@ from fieldapp.screens.draft import Draft
 from fieldapp.screens.entry_answers import parts_of
 from fieldapp.screens.entry_times import written_time
 from fieldapp.screens.place import Place
-from fieldapp.screens.reason_view import CONDITION, CORRECT, DOCUMENT, EXPLAIN, NOTE
+from fieldapp.screens.reason_view import CONDITION, CORRECT, DOCUMENT, EXPLAIN, NOTE, REASONS
 
 _DAYS = {"0": "1", "1": "2", "2": "3", "3": "-1", "-1": "0"}
 
 
 def draft_of(state: DeskState, entry: Entry) -> Draft:
     """Return what stands typed at an entry."""
-    fields = {part: text for (name, part), text in state.typed.items() if name == entry.id and text}
+    fields = {
+        part: text
+        for (name, part), text in state.typed.items()
+        if name == entry.id and text and part not in REASONS
+    }
     if entry.kind is Kind.TIME and fields.get("digits"):
         days = int(fields.get("days", "0"))
         fields["value"] = written_time(fields["digits"], days, state.now)
@@ -165,9 +169,7 @@ def _explain(state: DeskState, text: str) -> None:
 def _correct(state: DeskState, text: str) -> None:
     entry = _entry(state)
     draft = draft_of(state, entry)
-    fields = {
-        name: given for name, given in kept_fields(entry, draft).items() if name != CORRECT
-    }
+    fields = kept_fields(entry, draft)
     if state.keep(
         lambda job: correct(job, entry.id, fields, text, state.act, instrument=draft.instrument)
     ):

@@ -1,0 +1,61 @@
+"""The window: shows the desk's view, passes touches on, and looks at the clock once a second."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fieldapp import places
+from fieldapp.screens import runtime
+from fieldapp.screens.desk import Desk
+
+if TYPE_CHECKING:
+    from fieldapp.screens.shell import Shell
+
+Clock = Callable[[], datetime]
+CHECKLIST = "hookup"
+
+
+def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None) -> None:
+    """Open the window on the jobs below `home`, until it is closed."""
+    runtime.prepare_environment(home / "kivy")
+    runtime.prepare_window()
+    desk = Desk(home, clock, checklists or checklists_here())
+    try:
+        _run(desk)
+    finally:
+        desk.close()
+
+
+def checklists_here() -> dict[str, str]:
+    """Return the texts of the checklists that came with the program, the hookup's first."""
+    found = {
+        path.parent.name: path.read_text(encoding="utf-8")
+        for path in sorted(places.checklists().glob("*/checklist.toml"))
+    }
+    first = {name: text for name, text in found.items() if name == CHECKLIST}
+    return {**first, **found}
+
+
+def shell_of(desk: Desk) -> Shell:
+    """Return the widget that shows the desk."""
+    from fieldapp.screens.shell import Shell
+
+    return Shell(desk)
+
+
+def _run(desk: Desk) -> None:
+    from kivy.app import App
+
+    class FieldApp(App):
+        """The application of the window."""
+
+        title = "fieldapp"
+
+        def build(self) -> Shell:
+            runtime.register_fonts()
+            return shell_of(desk)
+
+    FieldApp().run()

@@ -1,0 +1,124 @@
+"""Which view the present place shows."""
+
+from collections.abc import Callable, Mapping
+
+from fieldapp.screens.desk_entry import draft_of
+from fieldapp.screens.desk_jobs import BEGIN, all_jobs
+from fieldapp.screens.desk_state import DeskState
+from fieldapp.screens.diagram_state import diagram_of
+from fieldapp.screens.entry_view import entry_view
+from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
+from fieldapp.screens.jobs_view import jobs_view
+from fieldapp.screens.newjob_view import newjob_view, problems_view
+from fieldapp.screens.people_view import people_view
+from fieldapp.screens.reason_view import reason_view
+from fieldapp.screens.safe_view import safe_view
+from fieldapp.screens.step_view import main_plate, step_view
+from fieldapp.screens.steps_view import next_plate, steps_view
+
+View = Callable[[DeskState], object]
+
+
+def view_of(state: DeskState) -> object:
+    """Return what the present screen shows."""
+    return VIEWS[state.place.screen](state)
+
+
+def told(state: DeskState) -> tuple[str, bool]:
+    """Return why the last act was not possible, and whether it is not saved."""
+    return (state.not_saved or state.refused, bool(state.not_saved))
+
+
+def frame_of(state: DeskState, main: PlateView | None = None, *, report: bool = True) -> FrameView:
+    """Return the frame of the present screen."""
+    desktop = Desktop(state.who, state.place.step, state.refused, state.not_saved)
+    return frame_view(
+        state.job, state.evaluation(), state.now, desktop, main=main, report=report
+    )
+
+
+def _jobs(state: DeskState) -> object:
+    return jobs_view(all_jobs(state), state.now, state.place.start, state.look, told(state))
+
+
+def _newjob(state: DeskState) -> object:
+    place = state.place
+    if place.purpose:
+        return problems_view(place.purpose, state.problems, place.start, told(state))
+    return newjob_view(sheets_in(state), state.now.date(), place.start, told(state))
+
+
+def sheets_in(state: DeskState) -> tuple[tuple[str, str], ...]:
+    """Return the job sheets that lie on this tablet, by file name."""
+    found = sorted(state.sheets.glob("*.toml")) if state.sheets.is_dir() else []
+    return tuple((path.name, path.read_bytes().decode("utf-8-sig", "replace")) for path in found)
+
+
+def _people(state: DeskState) -> object:
+    begins = state.place.purpose == BEGIN or state.kept is None
+    crew = state.sheet_crew if begins else state.job.sheet.crew
+    view = people_view(crew, state.who, state.place.start, None if begins else frame_of(state))
+    return view if not begins else _beginning(state, view)
+
+
+def _beginning(state: DeskState, view: object) -> object:
+    from dataclasses import replace
+
+    rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
+    return replace(view, rail=rail, told=told(state))  # type: ignore[type-var]
+
+
+def _safe(state: DeskState) -> object:
+    job = state.kept.job if state.kept else None
+    words, stopped = told(state)
+    return safe_view(job, state.now, state.who, words, not_saved=stopped)
+
+
+def _steps(state: DeskState) -> object:
+    evaluation = state.evaluation()
+    frame = frame_of(state, next_plate(evaluation, state.now))
+    return steps_view(state.job, evaluation, state.place.step, state.place.start, frame)
+
+
+def _step(state: DeskState) -> object:
+    evaluation = state.evaluation()
+    step = state.job.checklist.step(state.place.step)
+    frame = frame_of(state, main_plate(step, evaluation, next_plate(evaluation, state.now)))
+    diagram = diagram_of(state.job, evaluation, step.part)
+    return step_view(state.job, evaluation, step, state.place.start, frame, diagram)
+
+
+def _entry(state: DeskState) -> object:
+    evaluation = state.evaluation()
+    entry = state.job.checklist.entry(state.place.entry)
+    step = state.job.checklist.step_of(entry.id)
+    diagram = diagram_of(state.job, evaluation, step.part)
+    whole = PlateView("later", "The whole step", "as it stands")
+    return entry_view(
+        state.job, evaluation, entry, draft_of(state, entry), state.place.part,
+        frame_of(state, whole), diagram,
+    )  # fmt: skip
+
+
+def _reason(state: DeskState) -> object:
+    place = state.place
+    frame = frame_of(state)
+    people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
+    from dataclasses import replace
+
+    typed = state.text(place.entry, place.purpose)
+    return reason_view(
+        state.job, place.purpose, place.entry, typed, replace(frame, plates=people), state.who
+    )
+
+
+VIEWS: Mapping[str, View] = {
+    "jobs": _jobs,
+    "newjob": _newjob,
+    "people": _people,
+    "safe": _safe,
+    "steps": _steps,
+    "step": _step,
+    "entry": _entry,
+    "reason": _reason,
+}

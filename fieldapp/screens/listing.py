@@ -1,0 +1,135 @@
+"""The screen of a list: rows by pages, plates in a rail at the left, a frame if it has one."""
+
+from __future__ import annotations
+
+from kivy.lang import Builder
+from kivy.properties import ObjectProperty
+
+from fieldapp.screens.frame import TALL, header_height, show_plate
+from fieldapp.screens.kit.drawn import Drawn
+from fieldapp.screens.kit.paging import PagedRows
+from fieldapp.screens.kit.pen import Pen
+from fieldapp.screens.kit.plate import Plate
+from fieldapp.screens.row import Row
+from fieldapp.screens.row_view import ListView
+from fieldapp.screens.rows import fill
+
+RAIL = 166
+_LINE = 206
+_ROWS = 232
+_HIGH = 101
+_JOB_HIGH = 108
+
+Builder.load_file(__file__.replace(".py", ".kv"))
+
+
+class ListScreen(Drawn):
+    """Shows a `ListView`; says what was touched."""
+
+    __events__ = ("on_touched",)
+    DRAWN_FROM = ("view",)
+
+    view = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: object) -> None:
+        """Take the plates of the rail as they come with the view."""
+        self._rail: list[Plate] = []
+        super().__init__(**kwargs)
+        self.ids.frame.bind(on_touched=lambda _, *what: self.dispatch("on_touched", *what))
+        self.ids.pager.bind(on_up=lambda *_: self._page(-1), on_down=lambda *_: self._page(1))
+        self.ids.rows.bind(start=self._started)
+        self.fbind("size", self._show)
+
+    def on_touched(self, what: str, *details: object) -> None:
+        """Say what was touched; for those who listen."""
+
+    def show(self, view: ListView) -> None:
+        """Show a list."""
+        self.view = view
+        self._show()
+
+    def draw(self, pen: Pen) -> None:
+        """Draw the line beside the rail."""
+        if self.view is not None and self.wide >= TALL:
+            top = header_height(self.wide) if self.view.frame else 0
+            foot = self.high - (114 if self.view.frame else 0)
+            pen.rect(_LINE, top, 4, foot - top, "ink")
+
+    def _show(self, *_: object) -> None:
+        view: ListView | None = self.view
+        if view is None:
+            return
+        ids = self.ids
+        ids.frame.opacity = 1 if view.frame else 0
+        if view.frame:
+            ids.frame.view = view.frame
+        words, stopped = view.told
+        ids.told.text = f"NOT SAVED. {words}" if stopped else words
+        ids.told.stopped = stopped
+        ids.title.text, ids.under.text = view.title, "\n".join(view.under)
+        ids.empty.text = "" if view.rows else view.empty
+        self._arrange_parts(view)
+        self._show_rail(view)
+        fill(ids.rows, view.rows, view.start, self._told_of)
+        ids.pager.count, ids.pager.start = len(view.rows), ids.rows.start
+        ids.pager.shown = ids.rows.shown
+        paged = len(view.rows) > ids.rows.shown
+        ids.pager.opacity, ids.pager.disabled = (1, False) if paged else (0, True)
+
+    def _arrange_parts(self, view: ListView) -> None:
+        ids, tall = self.ids, self.wide < TALL
+        top = header_height(self.wide) + 10 if view.frame else 26
+        ids.rows.row_height = _HIGH if view.frame else _JOB_HIGH
+        foot = (124 if not tall else 238) if view.frame else 26
+        if tall:
+            ids.title.place = [24, top, -24, 44]
+            ids.under.place = [24, top + 44, -24, 34 * max(1, len(view.under))]
+            start = top + 50 + 34 * len(view.under) + (114 if view.rail else 0)
+            ids.rows.place = [24, start, -24, -(foot + 114)]
+            ids.pager.place = [24, -(foot + 94), -24, 94]
+            ids.pager.direction = "row"
+        else:
+            ids.title.place = [24, top - 6, RAIL + 8, 90]
+            ids.under.place = [24, top + 84 - (34 if not view.frame else 0), RAIL + 10, 130]
+            ids.rows.place = [_ROWS, top, -24, -foot]
+            ids.pager.place = [24, -(foot + 208), RAIL, 208]
+            ids.pager.direction = "column"
+        ids.told.place = [_ROWS, -100, -24, 78] if not tall else [24, -100, -24, 78]
+        ids.empty.place = ids.rows.place
+
+    def _show_rail(self, view: ListView) -> None:
+        while len(self._rail) > len(view.rail):
+            self.remove_widget(self._rail.pop())
+        while len(self._rail) < len(view.rail):
+            plate = Plate()
+            plate.bind(on_touched=self._rail_touched)
+            self._rail.append(plate)
+            self.add_widget(plate)
+        tall = self.wide < TALL
+        top = (self.ids.rows.place[1] - 114) if tall else self._rail_top(view)
+        each = (self.wide - 48 - 20 * (len(view.rail) - 1)) / max(1, len(view.rail))
+        for at, (plate, shown) in enumerate(zip(self._rail, view.rail, strict=True)):
+            show_plate(plate, shown)
+            plate.tid = shown.name
+            if tall:
+                plate.place = [24 + at * (each + 20), top, each, 94]
+            else:
+                plate.place = [24, top + at * 114, RAIL, 94]
+
+    def _rail_top(self, view: ListView) -> float:
+        return header_height(self.wide) + 170 if view.frame else 156
+
+    def _rail_touched(self, plate: Plate) -> None:
+        view = self.view.rail[self._rail.index(plate)]
+        self.dispatch("on_touched", view.name, *view.details)
+
+    def _told_of(self, _: Row, *what: object) -> None:
+        self.dispatch("on_touched", *what)
+
+    def _page(self, pages: int) -> None:
+        self.ids.rows.page(pages)
+
+    def _started(self, _: PagedRows, start: float) -> None:
+        if self.view is not None and int(start) != self.view.start:
+            self.dispatch("on_touched", "page", int(start))
+

@@ -1,0 +1,98 @@
+"""Holds the screen that is shown, and changes it when the desk says so."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.uix.textinput import TextInput
+from kivy.uix.widget import Widget
+
+from fieldapp.screens import theme
+from fieldapp.screens.desk import Desk
+from fieldapp.screens.desk_state import NIGHT
+from fieldapp.screens.kit.drawn import Drawn
+
+# Which module and class shows each place; lists share one screen.
+SCREENS = {
+    "jobs": ("listing", "ListScreen"),
+    "newjob": ("listing", "ListScreen"),
+    "sheet": ("listing", "ListScreen"),
+    "section": ("listing", "ListScreen"),
+    "people": ("listing", "ListScreen"),
+    "steps": ("listing", "ListScreen"),
+    "step": ("step", "StepScreen"),
+    "entry": ("entry", "EntryScreen"),
+    "field": ("entry", "EntryScreen"),
+    "reason": ("reason", "ReasonScreen"),
+    "safe": ("safe", "SafeScreen"),
+    "trace": ("trace", "TraceScreen"),
+    "hold": ("hold", "HoldScreen"),
+    "hookup": ("hookup", "HookupScreen"),
+    "open": ("open", "OpenScreen"),
+    "signoff": ("signoff", "SignoffScreen"),
+    "report": ("report", "ReportScreen"),
+}
+_BACK_KEY = 27
+
+
+class Shell(Drawn):
+    """The whole window: one screen at a time."""
+
+    def __init__(self, desk: Desk, **kwargs: object) -> None:
+        """Show where the desk stands, and again every second."""
+        super().__init__(ground="paper", **kwargs)
+        self._desk = desk
+        self._shown = ""
+        self._place: object = None
+        self._screen: Drawn | None = None
+        self._ticking = Clock.schedule_interval(self._tick, 1)
+        Window.bind(on_keyboard=self._key)
+        self.show()
+
+    def show(self) -> None:
+        """Show the desk's view on the screen that belongs to it."""
+        name = self._desk.state.place.screen
+        module, kind = SCREENS[name]
+        if self._shown != name:
+            if self._screen is not None:
+                _let_go(self._screen)
+                self.remove_widget(self._screen)
+            made = getattr(import_module(f"fieldapp.screens.{module}"), kind)
+            self._screen = made(place=[0, 0, 0, 0])
+            self._screen.bind(on_touched=self._touched)
+            self.add_widget(self._screen)
+            self._shown = name
+        elif self._place != self._desk.state.place and self._screen is not None:
+            _let_go(self._screen)
+        self._place = self._desk.state.place
+        assert self._screen is not None  # noqa: S101 - made above
+        self._screen.show(self._desk.view())
+        Window.allow_screensaver = not self._desk.running
+
+    def _touched(self, _: Drawn, what: str, *details: object) -> None:
+        self._desk.touched(what, *details)
+        wanted = theme.NIGHT if self._desk.look == NIGHT else theme.SUN
+        if theme.look() is not wanted:
+            theme.switch_look(wanted)
+            Window.clearcolor = theme.colour("paper")
+        self.show()
+
+    def _tick(self, _: float) -> None:
+        if self.parent is not None:
+            self.show()
+
+    def _key(self, _: object, key: int, *__: object) -> bool:
+        """Go back on the tablet's back key; the app never closes by it."""
+        if key == _BACK_KEY and self.parent is not None:
+            self._touched(self, "back")
+            return True
+        return False
+
+
+def _let_go(screen: Widget) -> None:
+    """Take the keyboard from a field that is left."""
+    for widget in screen.walk(restrict=True):
+        if isinstance(widget, TextInput):
+            widget.focus = False
