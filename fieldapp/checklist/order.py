@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from fieldapp.checklist.facts import VALVES
 from fieldapp.checklist.locate import Path
 from fieldapp.checklist.model import Bound, Checklist, Entry, Limits, Measure, Step
 from fieldapp.checklist.shapes import Table
@@ -34,6 +35,17 @@ def _check_gate(name: str, step: Step, table: Table, known: set[str], earlier: s
     elif name not in earlier:
         what = f"needs “{name}” comes later: put that step first, or take it out of needs"
         fault_name(table, what, "needs", name)
+
+
+def check_states(checklist: Checklist, tables: Tables) -> None:
+    """Note states that a step requires and that nothing before it can bring about."""
+    reached = {(valve, "closed") for valve in VALVES}  # anybody may close a valve at any time
+    for step, table in steps(checklist, tables):
+        for part, state in step.requires:
+            if (part, state) not in reached:
+                what = f"no earlier step sets {part} = “{state}”: this step could never begin"
+                table.below("requires").fault(what, part)
+        reached |= set(step.sets)
 
 
 def check_order(checklist: Checklist, tables: Tables, values: Values) -> None:

@@ -11,6 +11,7 @@ from fieldapp.checklist.order import (
     bounds,
     check_gates,
     check_order,
+    check_states,
     fault_name,
     measures,
     steps,
@@ -29,6 +30,7 @@ def check_references(
     values = {name: value for name, value in values_of(checklist).items() if name}
     _check_repeats(checklist, tables)
     check_gates(checklist, tables)
+    check_states(checklist, tables)
     happenings = {happening.id for happening in checklist.happenings}
     for step, table in steps(checklist, tables):
         _check_conditions(step, table, happenings, values)

@@ -316,6 +316,22 @@ SHAPES = [
 
 ENTRIES = [
     Fault(
+        "rounded to no side",
+        'unit = "inHg"\ndecimals = 1\n\n[[computed]]',
+        'unit = "inHg"\ndecimals = 1\nrounding = "upwards"\n\n[[computed]]',
+        "rounding",
+        'computed "hold_target"',
+        "rounding “upwards” is not known: take one of nearest, up, down",
+    ),
+    Fault(
+        "requires no state",
+        'part = "suction_tank_valve"',
+        'requires = { return_tank_valve = "half" }',
+        "requires",
+        'step "valves_closed", requires',
+        "return_tank_valve “half” is not known: take one of open, closed",
+    ),
+    Fault(
         "kind unknown",
         'kind = "number"',
         'kind = "numbr"',

@@ -72,6 +72,22 @@ NAMES = [
 
 GATES = [
     Fault(
+        "requires what nobody sets",
+        'lasts = "120 min"',
+        'requires = { suction_tank_valve = "closed", vacuum_pump = "gone" }',
+        "requires",
+        'step "hold", requires',
+        "no earlier step sets vacuum_pump = “gone”: this step could never begin",
+    ),
+    Fault(
+        "requires what a later step sets",
+        'title = "Find the unit"',
+        'title = "Find the unit"\nrequires = { bond = "on" }',
+        "requires",
+        'step "arrive", requires',
+        "no earlier step sets bond = “on”: this step could never begin",
+    ),
+    Fault(
         "needs nothing known",
         'needs = ["target"]',
         'needs = ["targt"]',
@@ -340,6 +356,7 @@ LATER = """
 [[phase.step]]
 id = "last"
 title = "Last"
+sets = { bond = "on" }
 
 [[phase.step.entry]]
 id = "later"
