@@ -29,10 +29,6 @@ class Value:
     series: bool = False
     entry: str = ""
 
-    def __str__(self) -> str:
-        """Return what it is, in words."""
-        return f"{self.quantity} (one for each reading)" if self.series else self.quantity
-
 
 def values_of(checklist: Checklist) -> dict[str, Value]:
     """Return every value of the job sheet and the checklist by name."""
