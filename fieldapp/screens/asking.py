@@ -121,7 +121,8 @@ def _write(
 
 def _draw_instrument(pen: Pen, y: float, view: InstrumentView, wide: float) -> None:
     pen.line([(0, y + 1), (wide, y + 1)], "ink", theme.THIN)
-    name = _fitting(view.name, wide - words.width_of(view.accuracy, theme.NOTE) - 12)
+    room = wide - words.width_of(view.accuracy, theme.NOTE) - 12
+    name = _fitting(view.names, room)
     pen.text(0, y + 34, name, theme.NOTE, bold=True)
     pen.text(wide, y + 34, view.accuracy, theme.NOTE, anchor="right", ink="ink2")
     left = 0.0
@@ -133,11 +134,10 @@ def _draw_instrument(pen: Pen, y: float, view: InstrumentView, wide: float) -> N
     pen.line([(0, y + 85), (wide, y + 85)], "ink", theme.THIN)
 
 
-def _fitting(text: str, room: float) -> str:
-    """The words of a text that fit, without the last ones if need be."""
-    while words.width_of(text, theme.NOTE, bold=True) > room and " " in text:
-        text = text.rsplit(" ", 1)[0].rstrip(",")
-    return text
+def _fitting(names: tuple[str, ...], room: float) -> str:
+    """The fullest name that has room."""
+    fit = (name for name in names if words.width_of(name, theme.NOTE, bold=True) <= room)
+    return next(fit, names[-1])
 
 
 def _attempt_high(attempt: AttemptView, wide: float) -> float:

@@ -55,11 +55,11 @@ class NumberBody(Drawn):
         view: KeypadBody = self.view
         two = words.width_of(view.limit, theme.BODY) > self.wide
         self._limit.text, self._limit.letter = view.limit, theme.LABEL if two else theme.BODY
-        self._limit.place = [0, -8 if two else -2, self.wide, 54 if two else 34]
+        self._limit.place = [0, 0, self.wide, 54 if two else 34]
         self._value.text, self._value.unit = view.shown, view.unit
-        self._value.letter, self._value.unit_letter = (56, 30) if two else (76, 38)
+        self._value.letter, self._value.unit_letter = (52, 30) if two else (76, 38)
         wide = self.wide - (_RULER + 12 if view.ruler else 0)
-        self._value.place = [0, 44 if two else 28, wide, 58 if two else 76]
+        self._value.place = [0, 48 if two else 30, wide, 54 if two else 74]
         self._show_ruler(view, two=two)
         _show_verdict(self._verdict, view.verdict)
         room = max(1, self.wide - 50)
@@ -96,6 +96,8 @@ def _sides(view: KeypadBody) -> list[Side]:
     """The fifth column; the sign key takes a row, then the first plate gives way."""
     room = 2 if view.signed else 3
     sides = [Side(p.name, p.first, p.second, p.kind) for p in view.side[-room:]]
+    if not sides:
+        return []
     last = sides[-1]
     sides[-1] = Side(last.name, last.first, last.second, last.kind, 1 + room - len(sides))
     return sides

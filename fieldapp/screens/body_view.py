@@ -72,9 +72,9 @@ Body = KeypadBody | AnswerBody | WordsBody
 
 @dataclass(frozen=True, slots=True)
 class InstrumentView:
-    """The instrument in hand: what it is, how far it may be off, and until when it counts."""
+    """The instrument in hand: names from full to short, how far it may be off, until when."""
 
-    name: str
+    names: tuple[str, ...]
     accuracy: str
     calibration: str
     overdue: bool = False

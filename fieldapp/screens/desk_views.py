@@ -1,6 +1,7 @@
 """Which view the present place shows."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from fieldapp.screens.desk_entry import draft_of
 from fieldapp.screens.desk_jobs import BEGIN, all_jobs
@@ -62,8 +63,6 @@ def _people(state: DeskState) -> object:
 
 
 def _beginning(state: DeskState, view: object) -> object:
-    from dataclasses import replace
-
     rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
     return replace(view, rail=rail, told=told(state))  # type: ignore[type-var]
 
@@ -104,11 +103,9 @@ def _reason(state: DeskState) -> object:
     place = state.place
     frame = frame_of(state)
     people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
-    from dataclasses import replace
-
     typed = state.text(place.entry, place.purpose)
     return reason_view(
-        state.job, place.purpose, place.entry, typed, replace(frame, plates=people), state.who
+        state.job, place.purpose, place.entry, typed, replace(frame, plates=people, aside=True), state.who
     )
 
 

@@ -24,6 +24,8 @@ def verdict_view(verdict: Verdict | None, *, kept: bool = False) -> VerdictView:
     """Return a verdict as shown: mark, sentence, and what then."""
     if verdict is None or verdict.place is Place.MISSING:
         return VerdictView()
+    if verdict.place is Place.DONE and not kept:
+        return VerdictView()
     then = ""
     if not verdict.place.good:
         words = may_accept(verdict.waive)

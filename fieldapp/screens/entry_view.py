@@ -118,5 +118,8 @@ def instrument_view(instrument: Instrument, now: datetime) -> InstrumentView:
     overdue = instrument.overdue(now.date())
     when = f"overdue by {-days} days" if overdue else f"in date {left}"
     calibration = f"calibrated {instrument.calibrated.day} {instrument.calibrated:%b %Y}, {when}"
-    return InstrumentView(f"{instrument.name}, {instrument.serial}", accuracy, calibration, overdue)
+    name, short = instrument.name, instrument.name.split(",")[0]
+    names = (f"{name}, {instrument.serial}", name, f"{short}, {instrument.serial}", short,
+             instrument.serial)  # fmt: skip
+    return InstrumentView(names, accuracy, calibration, overdue)
 

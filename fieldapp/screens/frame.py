@@ -90,7 +90,10 @@ class Frame(Drawn):
         names = [plate.name for plate in plates]
         for name in [name for name in self._plates if name not in names]:
             self.remove_widget(self._plates.pop(name))
-        for view, place in zip(plates, foot_places(self.wide, names), strict=True):
+        places = foot_places(self.wide, names)
+        if self.view.aside:
+            places = places_between(self.wide, len(names))
+        for view, place in zip(plates, places, strict=True):
             if view.name not in self._plates:
                 self._plates[view.name] = self._new(view.name)
             show_plate(self._plates[view.name], view)
@@ -139,6 +142,14 @@ def foot_places(wide: float, names: list[str]) -> list[list[float]]:
     if len(names) < _HIGHEST - 1 and len(names) > 1:
         places[-1][0] = wide - theme.MARGIN - places[-1][2]
     return places
+
+
+def places_between(wide: float, count: int) -> list[list[float]]:
+    """Where plates stand that leave the foot's corners free: above them on a tall sheet."""
+    if wide < TALL:
+        each = (wide - 2 * theme.MARGIN - theme.GAP * (count - 1)) / count
+        return [[theme.MARGIN + at * (each + theme.GAP), -260, each, FOOT] for at in range(count)]
+    return [[224 + at * (190 + theme.GAP), -104, 190, FOOT] for at in range(count)]
 
 
 def _rest(told: str) -> str:

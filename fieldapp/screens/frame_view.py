@@ -47,6 +47,8 @@ class FrameView:
     plates: tuple[PlateView, ...] = ()
     refused: str = ""
     not_saved: str = ""
+    aside: bool = False
+    """The foot's corners belong to the content; the plates stand between them."""
 
 
 @dataclass(frozen=True, slots=True)

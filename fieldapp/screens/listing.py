@@ -5,7 +5,9 @@ from __future__ import annotations
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
 
+from fieldapp.screens import theme
 from fieldapp.screens.frame import TALL, header_height, show_plate
+from fieldapp.screens.kit import words
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.paging import PagedRows
 from fieldapp.screens.kit.pen import Pen
@@ -37,7 +39,7 @@ class ListScreen(Drawn):
         super().__init__(**kwargs)
         self.ids.frame.bind(on_touched=lambda _, *what: self.dispatch("on_touched", *what))
         self.ids.pager.bind(on_up=lambda *_: self._page(-1), on_down=lambda *_: self._page(1))
-        self.ids.rows.bind(start=self._started)
+        self.ids.rows.bind(start=self._started, shown=self._show_pager)
         self.fbind("size", self._show)
 
     def on_touched(self, what: str, *details: object) -> None:
@@ -63,18 +65,21 @@ class ListScreen(Drawn):
         ids.frame.opacity = 1 if view.frame else 0
         if view.frame:
             ids.frame.view = view.frame
-        words, stopped = view.told
-        ids.told.text = f"NOT SAVED. {words}" if stopped else words
+        told, stopped = view.told
+        ids.told.text = f"NOT SAVED. {told}" if stopped else told
         ids.told.stopped = stopped
         ids.title.text, ids.under.text = view.title, "\n".join(view.under)
         ids.empty.text = "" if view.rows else view.empty
         self._arrange_parts(view)
         self._show_rail(view)
         fill(ids.rows, view.rows, view.start, self._told_of)
-        ids.pager.count, ids.pager.start = len(view.rows), ids.rows.start
-        ids.pager.shown = ids.rows.shown
-        paged = len(view.rows) > ids.rows.shown
-        ids.pager.opacity, ids.pager.disabled = (1, False) if paged else (0, True)
+        self._show_pager()
+
+    def _show_pager(self, *_: object) -> None:
+        pager, rows = self.ids.pager, self.ids.rows
+        pager.count, pager.start, pager.shown = len(rows.rows), rows.start, rows.shown
+        paged = len(rows.rows) > rows.shown
+        pager.opacity, pager.disabled = (1, False) if paged else (0, True)
 
     def _arrange_parts(self, view: ListView) -> None:
         ids, tall = self.ids, self.wide < TALL
@@ -89,8 +94,9 @@ class ListScreen(Drawn):
             ids.pager.place = [24, -(foot + 94), -24, 94]
             ids.pager.direction = "row"
         else:
-            ids.title.place = [24, top - 6, RAIL + 8, 90]
-            ids.under.place = [24, top + 84 - (34 if not view.frame else 0), RAIL + 10, 130]
+            high = _high(view.title, ids.title.letter, bold=True)
+            ids.title.place = [24, top - 6, RAIL + 12, high]
+            ids.under.place = [24, top + high, RAIL + 12, _high(ids.under.text, theme.NOTE)]
             ids.rows.place = [_ROWS, top, -24, -foot]
             ids.pager.place = [24, -(foot + 208), RAIL, 208]
             ids.pager.direction = "column"
@@ -117,7 +123,8 @@ class ListScreen(Drawn):
                 plate.place = [24, top + at * 114, RAIL, 94]
 
     def _rail_top(self, view: ListView) -> float:
-        return header_height(self.wide) + 170 if view.frame else 156
+        _, top, _, high = self.ids.under.place
+        return float(max(top + high + 16, 156.0 if not view.frame else 0.0))
 
     def _rail_touched(self, plate: Plate) -> None:
         view = self.view.rail[self._rail.index(plate)]
@@ -133,3 +140,7 @@ class ListScreen(Drawn):
         if self.view is not None and int(start) != self.view.start:
             self.dispatch("on_touched", "page", int(start))
 
+
+
+def _high(text: str, size: float, *, bold: bool = False) -> float:
+    return max(1.0, words.height_of(len(words.wrapped(text, size, RAIL + 12, bold=bold)), size))

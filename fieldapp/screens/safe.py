@@ -15,6 +15,7 @@ from fieldapp.screens.safe_view import SafeRow, SafeView
 Builder.load_file(__file__.replace(".py", ".kv"))
 
 _FOOT = 114
+_NOTE = 110
 
 
 class SafeScreen(Drawn):
@@ -87,12 +88,12 @@ class SafeScreen(Drawn):
         done = plates["done"]
         done.first, done.second = row.words, row.stamped or "touch when done"
         done.kind = "held" if row.stamped else "plain"
-        note = 114 if "note" in plates else 0
+        note = _NOTE + theme.GAP if "note" in plates else 0
         done.place = [left, top, wide - note, high]
         if "note" in plates:
             plates["note"].first = row.note
             plates["note"].first_size = theme.LABEL
-            plates["note"].place = [left + wide - 94, top, 94, high]
+            plates["note"].place = [left + wide - _NOTE, top, _NOTE, high]
 
     def _new(self, what: str, row: str) -> Plate:
         plate = Plate(tid=f"{what} {row}")

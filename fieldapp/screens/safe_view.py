@@ -19,7 +19,7 @@ ROWS = (
     ("injury", "Injury or burn: 20 min of cooling water, emergency number, place name"),
     ("leaving", "Leaving with something open: told to whom, tank valves locked"),
 )
-NOTED = {"control_room": "Add who answered", "leaving": "Add what, and to whom"}
+NOTED = {"control_room": "Add a name", "leaving": "Add what, whom"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ class StepScreen(Drawn):
         ids.pager.bind(
             on_up=lambda *_: self.ids.rows.page(-1), on_down=lambda *_: self.ids.rows.page(1)
         )
-        ids.rows.bind(start=self._started)
+        ids.rows.bind(start=self._started, shown=self._show_pager)
         self.fbind("size", self._show)
 
     def on_touched(self, what: str, *details: object) -> None:
@@ -52,8 +52,11 @@ class StepScreen(Drawn):
         ids.asking.view, ids.asking.diagram = view.asking, view.diagram
         self._place_parts(len(view.rows))
         fill(ids.rows, view.rows, view.start, lambda _, *what: self.dispatch("on_touched", *what))
-        ids.pager.count, ids.pager.start = len(view.rows), ids.rows.start
-        ids.pager.shown = ids.rows.shown
+        self._show_pager()
+
+    def _show_pager(self, *_: object) -> None:
+        pager, rows = self.ids.pager, self.ids.rows
+        pager.count, pager.start, pager.shown = len(rows.rows), rows.start, rows.shown
 
     def _place_parts(self, count: int) -> None:
         ids = self.ids

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fieldapp.checklist.model import Entry, Kind, Step
 from fieldapp.job.job import Job
 from fieldapp.judgement.deviations import Deviation
-from fieldapp.judgement.evaluation import Evaluation, StepStanding
+from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.values import Values
 from fieldapp.judgement.verdict import Place, in_unit
 from fieldapp.judgement.words import people_unit
@@ -80,7 +80,9 @@ def main_plate(step: Step, evaluation: Evaluation, after: PlateView) -> PlateVie
 
 
 def _why(standing: StepStanding, job: Job) -> str:
-    return "" if standing.in_order and not standing.deviations else why_words(standing, job)
+    if standing.state is StepState.READY or (standing.in_order and not standing.deviations):
+        return ""
+    return why_words(standing, job)
 
 
 def _gate(need: str, job: Job, evaluation: Evaluation) -> RowView:
