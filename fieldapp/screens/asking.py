@@ -99,7 +99,8 @@ class Asking(Drawn):
 
     def _text_size(self) -> float:
         foot = self.high - (_INSTRUMENT if self.view.instrument else 0)
-        return next((size for size in _TEXT_SIZES if self._end_with(size) <= foot), theme.LEAST_TEXT)
+        fits = (size for size in _TEXT_SIZES if self._end_with(size) <= foot)
+        return next(fits, theme.LEAST_TEXT)
 
 
 def _high(text: str, size: float, wide: float, *, bold: bool = False) -> float:

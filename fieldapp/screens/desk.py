@@ -47,6 +47,7 @@ from fieldapp.journal.jobs import Jobs
 from fieldapp.screens import (
     desk_entry,
     desk_jobs,
+    desk_sheet,
     desk_sign,
     desk_steps,
     desk_timed,
@@ -125,6 +126,7 @@ _EVERYWHERE: Mapping[str, Deed] = {
 }
 _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_jobs.DEEDS,
+    **desk_sheet.DEEDS,
     **desk_steps.DEEDS,
     **desk_entry.DEEDS,
     **desk_timed.DEEDS,

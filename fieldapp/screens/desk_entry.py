@@ -145,7 +145,7 @@ def reason_left(state: DeskState) -> None:
 
 def _keep(state: DeskState, entry: Entry) -> bool:
     draft = draft_of(state, entry)
-    fields = kept_fields(entry, draft)
+    fields = kept_fields(draft)
     kept = state.keep(
         lambda job: enter(job, entry.id, fields, state.act, instrument=draft.instrument)
     )
@@ -154,7 +154,7 @@ def _keep(state: DeskState, entry: Entry) -> bool:
     return kept
 
 
-def kept_fields(entry: Entry, draft: Draft) -> dict[str, str]:
+def kept_fields(draft: Draft) -> dict[str, str]:
     """Return the fields that are kept of a draft: not how a time was typed."""
     return {name: text for name, text in draft.fields.items() if name not in ("digits", "days")}
 
@@ -169,7 +169,7 @@ def _explain(state: DeskState, text: str) -> None:
 def _correct(state: DeskState, text: str) -> None:
     entry = _entry(state)
     draft = draft_of(state, entry)
-    fields = kept_fields(entry, draft)
+    fields = kept_fields(draft)
     if state.keep(
         lambda job: correct(job, entry.id, fields, text, state.act, instrument=draft.instrument)
     ):

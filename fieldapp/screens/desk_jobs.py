@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 
 from fieldapp.actions.entering import make_safe as record_safe
-from fieldapp.checklist.problems import Problem
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
@@ -91,7 +90,7 @@ def person(state: DeskState, name: str) -> None:
     if isinstance(found, KeptJob):
         _take(state, found)
         return
-    state.problems = tuple(str(problem) for problem in found if isinstance(problem, Problem))
+    state.problems = tuple(map(str, found))
     state.turn(Place("newjob", purpose="the job sheet"))
 
 

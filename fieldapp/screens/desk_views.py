@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
+from fieldapp.screens import desk_sheet
 from fieldapp.screens.desk_entry import draft_of
 from fieldapp.screens.desk_jobs import BEGIN, all_jobs
 from fieldapp.screens.desk_state import DeskState
@@ -13,7 +14,9 @@ from fieldapp.screens.jobs_view import jobs_view
 from fieldapp.screens.newjob_view import newjob_view, problems_view
 from fieldapp.screens.people_view import people_view
 from fieldapp.screens.reason_view import reason_view
+from fieldapp.screens.row_view import ListView
 from fieldapp.screens.safe_view import safe_view
+from fieldapp.screens.sheet_view import field_view, section_view, sheet_view
 from fieldapp.screens.step_view import main_plate, step_view
 from fieldapp.screens.steps_view import next_plate, steps_view
 
@@ -59,12 +62,16 @@ def _people(state: DeskState) -> object:
     begins = state.place.purpose == BEGIN or state.kept is None
     crew = state.sheet_crew if begins else state.job.sheet.crew
     view = people_view(crew, state.who, state.place.start, None if begins else frame_of(state))
-    return view if not begins else _beginning(state, view)
+    if begins:
+        return _beginning(state, view)
+    rail = (PlateView("sheet", "Job sheet", "of this job"), PlateView("hookup", "Line diagram"),
+            PlateView("jobs", "All jobs"))  # fmt: skip
+    return replace(view, rail=rail)
 
 
-def _beginning(state: DeskState, view: object) -> object:
+def _beginning(state: DeskState, view: ListView) -> object:
     rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
-    return replace(view, rail=rail, told=told(state))  # type: ignore[type-var]
+    return replace(view, rail=rail, told=told(state))
 
 
 def _safe(state: DeskState) -> object:
@@ -75,14 +82,14 @@ def _safe(state: DeskState) -> object:
 
 def _steps(state: DeskState) -> object:
     evaluation = state.evaluation()
-    frame = frame_of(state, next_plate(evaluation, state.now))
+    frame = frame_of(state, next_plate(evaluation))
     return steps_view(state.job, evaluation, state.place.step, state.place.start, frame)
 
 
 def _step(state: DeskState) -> object:
     evaluation = state.evaluation()
     step = state.job.checklist.step(state.place.step)
-    frame = frame_of(state, main_plate(step, evaluation, next_plate(evaluation, state.now)))
+    frame = frame_of(state, main_plate(step, evaluation, next_plate(evaluation)))
     diagram = diagram_of(state.job, evaluation, step.part)
     return step_view(state.job, evaluation, step, state.place.start, frame, diagram)
 
@@ -104,12 +111,45 @@ def _reason(state: DeskState) -> object:
     frame = frame_of(state)
     people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
     typed = state.text(place.entry, place.purpose)
-    return reason_view(
-        state.job, place.purpose, place.entry, typed, replace(frame, plates=people, aside=True), state.who
-    )
+    frame = replace(frame, plates=people, aside=True)
+    return reason_view(state.job, place.purpose, place.entry, typed, frame, state.who)
+
+
+def _sheet(state: DeskState) -> object:
+    place = state.place
+    reads = place.purpose == desk_sheet.READ
+    title = state.job.sheet.number if reads else state.text(desk_sheet.SHEET, "number") or "New"
+    return sheet_view(
+        title, desk_sheet.sections(state), desk_sheet.typed_sheet(state),
+        desk_sheet.problems(state), place.start, told=told(state), writes=not reads,
+    )  # fmt: skip
+
+
+def _section(state: DeskState) -> object:
+    section = desk_sheet.section_here(state)
+    wrong = desk_sheet.problems(state).get(section.id, {})
+    return section_view(
+        section, desk_sheet.typed_sheet(state), wrong, state.place.start, told=told(state),
+        writes=state.place.purpose != desk_sheet.READ,
+    )  # fmt: skip
+
+
+def _field(state: DeskState) -> object:
+    section, field = desk_sheet.section_here(state), desk_sheet.field_here(state)
+    text = state.text(desk_sheet.SHEET, field.name)
+    wrong = desk_sheet.problems(state).get(section.id, {}).get(field.key, "")
+    view = field_view(section, field, text, wrong, section.fields.index(field))
+    words, stopped = told(state)
+    frame = replace(view.frame, unit=state.text(desk_sheet.SHEET, "number") or "New job",
+                    site="job sheet", not_saved=words if stopped else "", refused=words,
+                    clock=f"{state.now:%H:%M}")  # fmt: skip
+    return replace(view, frame=frame)
 
 
 VIEWS: Mapping[str, View] = {
+    "sheet": _sheet,
+    "section": _section,
+    "field": _field,
     "jobs": _jobs,
     "newjob": _newjob,
     "people": _people,

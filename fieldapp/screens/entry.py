@@ -53,7 +53,7 @@ class EntryScreen(Drawn):
         tall = self.wide < TALL
         if tall:
             self.ids.asking.place = [24, 140, -24, 280]
-            place = [45, 460, 710, 586]
+            place: list[float] = [45, 460, 710, 586]
         else:
             self.ids.asking.place = [24, 90, self.wide - 782, self.high - 214]
             place = [self.wide - 734, 90, 710, self.high - 214]

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.checklist.model import Entry, Kind, Step
+from fieldapp.job.events import Fields
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import Instrument
 from fieldapp.judgement.evaluation import Evaluation
@@ -94,8 +95,7 @@ def earlier_attempts(
     return tuple(found[-_MOST_EARLIER:])
 
 
-def _given_words(entry: Entry, fields: object) -> str:
-    assert hasattr(fields, "get")  # noqa: S101 - fields are a mapping
+def _given_words(entry: Entry, fields: Fields) -> str:
     if entry.kind in (Kind.CONFIRM, Kind.ALARM) or not fields.get("value"):
         return ""
     unit = people_unit(fields.get("value_unit", "")) if fields.get("value_unit") else ""

@@ -69,6 +69,7 @@ class ListScreen(Drawn):
         ids.told.text = f"NOT SAVED. {told}" if stopped else told
         ids.told.stopped = stopped
         ids.title.text, ids.under.text = view.title, "\n".join(view.under)
+        ids.title.letter = _letter(view.title)
         ids.empty.text = "" if view.rows else view.empty
         self._arrange_parts(view)
         self._show_rail(view)
@@ -140,6 +141,17 @@ class ListScreen(Drawn):
         if self.view is not None and int(start) != self.view.start:
             self.dispatch("on_touched", "page", int(start))
 
+
+
+def _letter(title: str) -> float:
+    """The largest letters in which no word of a title is wider than the rail."""
+    sizes = (theme.TASK, theme.BODY, theme.NOTE, theme.LEAST_TEXT)
+    fits = (
+        size
+        for size in sizes
+        if all(words.width_of(word, size, bold=True) <= RAIL + 12 for word in title.split())
+    )
+    return float(next(fits, theme.LEAST_TEXT))
 
 
 def _high(text: str, size: float, *, bold: bool = False) -> float:

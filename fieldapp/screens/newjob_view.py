@@ -32,10 +32,12 @@ def problems_view(
 ) -> ListView:  # fmt: skip
     """Return all that is wrong with a job sheet, each with its line."""
     rows = tuple(RowView("", (), problem, "", "failed") for problem in problems)
+    here = PlateView("change", "Change it", "on this tablet", "main", (name,))
+    change = (here,) if name.endswith(".toml") else ()
     count = f"{len(problems)} to put right" if len(problems) > 1 else "1 to put right"
     return ListView(
-        title=name, under=(count, "then take it again"), rail=_rail(), rows=rows, start=start,
-        told=told,
+        title=name, under=(count, "in it, or here"), rail=(*_rail(), *change), rows=rows,
+        start=start, told=told,
     )  # fmt: skip
 
 

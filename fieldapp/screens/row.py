@@ -113,8 +113,9 @@ class Row(Drawn):
         if view.right:
             lines, size, fits = fitting(view.right, theme.BODY, _RIGHT - 10, self.high - 44)
             base = (40 if len(lines) == 1 else 32) if view.below else self.high / 2 + 9
+            lead, room = round(size * 1.2), _RIGHT if fits else 0
             pen.lines(at, base, lines, size, bold=True, ink=face.ink, anchor="right",
-                      ground=face.ground, room=_RIGHT if fits else 0, lead=round(size * 1.2))  # fmt: skip
+                      ground=face.ground, room=room, lead=lead)  # fmt: skip
         pen.text(at, self.high - 16, view.below, theme.LABEL, anchor="right",
                  ink=face.ink if self.pressed else "ink2", ground=face.ground)  # fmt: skip
 

@@ -46,7 +46,7 @@ def step_view(
     """Return what is shown of one step."""
     standing = evaluation.steps[step.id]
     caution = step.caution
-    gates = tuple(_gate(need, job, evaluation) for need in standing.gate)
+    gates = tuple(_gate(evaluation.steps[need], job) for need in standing.gate)
     return StepView(
         frame=frame,
         asking=AskingView(
@@ -56,7 +56,7 @@ def step_view(
             signal_word=caution.word if caution else "",
             caution=caution.text if caution else "",
         ),
-        rows=(*gates, *_entries(standing, job, evaluation), *_computed(step, job, evaluation)),
+        rows=(*gates, *_entries(standing, job), *_computed(step, job, evaluation)),
         start=start,
         diagram=diagram if step.part else None,
     )
@@ -85,13 +85,12 @@ def _why(standing: StepStanding, job: Job) -> str:
     return why_words(standing, job)
 
 
-def _gate(need: str, job: Job, evaluation: Evaluation) -> RowView:
-    standing = evaluation.steps[need]
-    return RowView("go", (need,), f"First: {standing.step.title}", why_words(standing, job),
+def _gate(standing: StepStanding, job: Job) -> RowView:
+    return RowView("go", (standing.step.id,), f"First: {standing.step.title}", why_words(standing, job),
                    "notyet", "waits for")  # fmt: skip
 
 
-def _entries(standing: StepStanding, job: Job, evaluation: Evaluation) -> tuple[RowView, ...]:
+def _entries(standing: StepStanding, job: Job) -> tuple[RowView, ...]:
     rows: list[RowView] = []
     for entry in standing.step.entries:
         verdict = standing.verdicts[entry.id]

@@ -1,7 +1,5 @@
 """What the list of a phase's steps shows: the state of each, and why it waits."""
 
-from datetime import datetime
-
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.screens.frame_view import FrameView, PlateView, present_phase
@@ -45,7 +43,7 @@ def first_shown(job: Job, evaluation: Evaluation, step: str, rows: int = 5) -> i
     return phase.steps.index(wanted) // rows * rows
 
 
-def next_plate(evaluation: Evaluation, now: datetime) -> PlateView:  # noqa: ARG001
+def next_plate(evaluation: Evaluation) -> PlateView:
     """Return the blue plate that leads to the next step."""
     coming = evaluation.next_step
     if coming is None:

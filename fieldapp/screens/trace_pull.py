@@ -1,0 +1,163 @@
+"""Reads a pull: which pressure it must reach, where it levels out, and when it gets there."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from fieldapp.checklist.model import Column, Computed, Entry, Kind, Measure
+from fieldapp.engineering.pump_down import FEWEST_READINGS, PumpDown, fitted_pump_down
+from fieldapp.engineering.validity import OutsideValidity
+from fieldapp.job.job import Job
+from fieldapp.job.state import Attempt
+from fieldapp.judgement.values import Values
+from fieldapp.screens.draft import range_for
+from fieldapp.units import parse_number, to_si, unit_named
+
+ABSOLUTE, BELOW_AIR = "absolute pressure", "vacuum below air"
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What a pull must reach, in Pa; `pump_alone` is the pump's own blank-off, if it was read.
+
+    `pressure` is the limit with the gauge's uncertainty taken off, `station` the air outside.
+    """
+
+    pressure: float | None = None
+    limit: float | None = None
+    station: float | None = None
+    pump_alone: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Timed pressures [s, Pa] of one attempt, the curve through them, and what follows from it.
+
+    `levels_out` and `reached_after` are the least and most that curves say which leave out one
+    reading each; None while it is too early to tell.
+    """
+
+    times: tuple[float, ...] = ()
+    pressures: tuple[float, ...] = ()
+    fit: PumpDown | None = None
+    levels_out: tuple[float, float] | None = None
+    reached_after: tuple[float, float, float] | None = None
+
+
+def is_pull(entry: Entry) -> bool:
+    """Say whether a trace follows one pressure on its way down."""
+    return entry.kind is Kind.TRACE and len(entry.columns) == 1 and (
+        unit_named(entry.columns[0].measure.unit).quantity in (ABSOLUTE, BELOW_AIR)
+    )  # fmt: skip
+
+
+def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
+    """Return what the pull must reach: the limit of the entry that is judged after it."""
+    computed = _gauge_target(job)
+    if computed is None:
+        return Aim(pump_alone=_pump_alone(job, values, entry))
+    inputs = dict(computed.inputs)
+    station = values.numbers.get(inputs["station_pressure"])
+    limit = values.numbers.get(inputs["residual_pressure"])
+    judged = _judged_by(job, inputs["residual_pressure"])
+    pressure = limit.si if limit else None
+    if judged is not None:
+        instrument = job.sheet.instrument(judged.instrument) if judged.instrument else None
+        limits, _ = range_for(judged, instrument, values, None)
+        if limits.high is not None:
+            pressure = to_si(float(limits.high - limits.guard), judged.unit)
+    return Aim(
+        pressure=pressure,
+        limit=limit.si if limit else None,
+        station=station.si if station else None,
+        pump_alone=_pump_alone(job, values, entry),
+    )
+
+
+def absolute(number: float, column: Column, station: float | None) -> float | None:
+    """Return what a gauge shows as absolute pressure [Pa]; None without the air outside."""
+    unit = column.measure.unit
+    if unit_named(unit).quantity == ABSOLUTE:
+        return to_si(number, unit)
+    return None if station is None else station - to_si(number, unit)
+
+
+def course_of(attempt: Attempt, column: Column, aim: Aim) -> Course:
+    """Return the course of an attempt as far as it has been read."""
+    pairs = []
+    for reading in attempt.readings:
+        pressure = absolute(float(parse_number(reading.fields[column.id])), column, aim.station)
+        if pressure is not None:
+            pairs.append(((reading.taken - attempt.started).total_seconds(), pressure))
+    pairs.sort()
+    return _course(tuple(t for t, _ in pairs), tuple(p for _, p in pairs), aim.pressure)
+
+
+@lru_cache(maxsize=32)
+def _course(times: tuple[float, ...], pressures: tuple[float, ...], aim: float | None) -> Course:
+    fit = _fitted(times, pressures)
+    if fit is None or times[-1] - times[0] < fit.time_constant or len(times) <= FEWEST_READINGS:
+        return Course(times, pressures, fit)
+    others = [
+        other
+        for at in range(len(times))
+        if (other := _fitted(times[:at] + times[at + 1 :], pressures[:at] + pressures[at + 1 :]))
+    ]
+    ultimates = [other.ultimate for other in (fit, *others)]
+    return Course(
+        times, pressures, fit, (min(ultimates), max(ultimates)), _reached(fit, others, times, aim)
+    )
+
+
+def _fitted(times: Sequence[float], pressures: Sequence[float]) -> PumpDown | None:
+    try:
+        return fitted_pump_down(times, pressures)
+    except OutsideValidity:
+        return None
+
+
+def _reached(
+    fit: PumpDown, others: Sequence[PumpDown], times: Sequence[float], aim: float | None
+) -> tuple[float, float, float] | None:
+    likely = fit.time_to(aim) if aim is not None else None
+    if aim is None or likely is None:
+        return None
+    found = [likely, *(time for other in others if (time := other.time_to(aim)) is not None)]
+    # A curve through few readings is never surer than a tenth of the way still to go.
+    beyond = max(0.0, likely - times[-1]) * 0.1
+    return min(found) - beyond, likely, max(found) + beyond
+
+
+def _gauge_target(job: Job) -> Computed | None:
+    entries = {entry.id for step in job.checklist.steps() for entry in step.entries}
+    return next(
+        (
+            computed
+            for computed in job.checklist.computed
+            if computed.formula == "gauge_vacuum"
+            and dict(computed.inputs)["residual_pressure"] not in entries
+        ),
+        None,
+    )
+
+
+def _judged_by(job: Job, limit: str) -> Measure | None:
+    for step in job.checklist.steps():
+        for entry in step.entries:
+            high = entry.measure.limits.high if entry.measure else None
+            if high is not None and high.name == limit:
+                return entry.measure
+    return None
+
+
+def _pump_alone(job: Job, values: Values, entry: Entry) -> float | None:
+    """Return the pressure read at the pump's own shut inlet, before this step."""
+    for need in job.checklist.step_of(entry.id).needs:
+        step = job.checklist.step(need)
+        if step.part != "vacuum_pump":
+            continue
+        for other in step.entries:
+            unit = other.measure.unit if other.measure else ""
+            if unit and unit_named(unit).quantity == ABSOLUTE and other.id in values.numbers:
+                return values.numbers[other.id].si
+    return None
