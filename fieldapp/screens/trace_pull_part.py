@@ -86,8 +86,8 @@ class PullPart(Drawn):
         left, verdict = self.wide - 536, self._verdict_high(512)
         self._strip.place = [24, 90, -24, strip]
         self._diagram.place = [24, top, left - 52, foot - 10 - top]
-        self._task.place = [left, top, 260, _TASK]
-        self._due.place = [left + 200, top + 4, 312, _TASK]
+        self._task.place = [left, top, 330, _TASK]
+        self._due.place = [left + 330, top + 2, 182, _TASK]
         self._task.letter = theme.BODY if self._due.text else theme.TASK
         self._verdict.place = [left, foot - verdict - 6, 512, verdict]
         if not self._due.text:

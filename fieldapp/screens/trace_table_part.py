@@ -119,7 +119,8 @@ class TablePart(Drawn):
         table = view.table
         assert table is not None  # noqa: S101 - only tables are shown here
         self._view = table
-        self._task.text, self._due.text, self._text.text = view.task, view.due, f"{view.text} {_HOW}"
+        self._task.text, self._due.text = view.task, view.due
+        self._text.text = f"{view.text} {_HOW}"
         self._match(table)
         self.times = table.times
         self._place_parts()

@@ -21,11 +21,13 @@ class Due:
     @property
     def words(self) -> str:
         """Return when it is due, for people."""
+        if self.seconds > _MINUTE:
+            return f"due {self.at:%H:%M}, in {clock(self.seconds)}"
         if self.seconds > 0:
-            return f"due {self.at:%H:%M:%S}, in {clock(self.seconds)}"
+            return f"due in {clock(self.seconds)}"
         if self.seconds > -_PROMPT:
             return "due now"
-        return f"due now, late by {clock(-self.seconds)}"
+        return f"late by {clock(-self.seconds)}"
 
 
 def due_of(entry: Entry, attempt: Attempt, now: datetime) -> Due | None:
