@@ -39,6 +39,7 @@ from fieldapp.units import written
 
 FORMAT = 1
 KIND = "commissioning record"
+SIGNING = ("technician", "crew lead")
 
 
 def content_of(
@@ -105,9 +106,7 @@ def _heading(job: Job, at: datetime, version: str) -> Heading:
         site=sheet.text_of("site_name") or "",
         owner=sheet.text_of("owner_name") or "",
         place=", ".join(_place(job)),
-        crew="; ".join(
-            dict.fromkeys(p.company for p in sheet.crew if p.role != "owner's engineer")
-        ),
+        crew="; ".join(dict.fromkeys(p.company for p in sheet.crew if p.role in SIGNING)),
         began=stamp(began.at),
         issued=stamp(at),
         checklist=checklist.id,

@@ -25,7 +25,7 @@ from fieldapp.record.structure import Box
 
 @dataclass(frozen=True, slots=True)
 class RenderedRecord:
-    """The pages, where the two signatures belong, and what did not fit (nothing, if all is well)."""
+    """The pages, where the two signatures belong, and what did not fit."""
 
     pdf: bytes
     technician: Box
@@ -39,9 +39,7 @@ def render(content: Content, *, fingerprint: str, sheet: Sheet = A4) -> Rendered
     found, pages = first.found, first.paper.number - 1
     volume, pdf = _laid_out(content, fingerprint, sheet, pages, found)
     boxes = volume.boxes
-    return RenderedRecord(
-        pdf, boxes["technician"], boxes["crew lead"], tuple(volume.paper.faults)
-    )
+    return RenderedRecord(pdf, boxes["technician"], boxes["crew lead"], tuple(volume.paper.faults))
 
 
 def _laid_out(
@@ -51,13 +49,15 @@ def _laid_out(
     paper = Paper(file, sheet)
     _describe(paper, content)
     volume = Volume(paper, content, fingerprint, pages, places)
-    for draw in CHAPTERS:
-        draw(volume)
+    draw_front(volume)
+    draw_evacuation(volume)
+    draw_shutdowns(volume)
+    flow = draw_entries(volume)
+    draw_sources(flow)
+    draw_people(flow)
+    flow.close()
     paper.canvas.save()
     return volume, file.getvalue()
-
-
-CHAPTERS = (draw_front, draw_evacuation, draw_shutdowns, draw_entries, draw_sources, draw_people)
 
 
 def _describe(paper: Paper, content: Content) -> None:

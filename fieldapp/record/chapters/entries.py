@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Phase
 from fieldapp.job import events
@@ -12,7 +13,8 @@ from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.verdict import MISSING, Place, Verdict
 from fieldapp.record.chapters.deviations import deviation, how_settled
-from fieldapp.record.chapters.shapes import Correction, PhaseRows, Row, StepRows
+from fieldapp.record.chapters.shapes import Correction, Judgement, PhaseRows, Row, StepRows
+from fieldapp.record.chapters.shutdowns import proof_judgement
 from fieldapp.record.chapters.timed import timed_rows
 from fieldapp.record.chapters.words import (
     entry_limits,
@@ -83,7 +85,9 @@ def _rows(
         last = chain is chains[-1]
         shown = verdict if last else verdict_if(entry, chain[-1], job, evaluation.values)
         row = _given_row(entry, chain, shown, job, evaluation)
-        rows.append(_settled(row, found, job, shown) if last else replace(row, standing=False))
+        rows.append(
+            _settled(entry, row, found, job, evaluation) if last else replace(row, standing=False)
+        )
     return tuple(rows)
 
 
@@ -100,8 +104,6 @@ def _given_row(
 ) -> Row:
     last = chain[-1]
     value, unit = value_of(entry, last.fields)
-    own = entry.measure.unit if entry.measure else ""
-    limits = entry_limits(entry, evaluation.values)
     return Row(
         entry=entry.id,
         kind=str(entry.kind),
@@ -111,7 +113,7 @@ def _given_row(
         unit=unit,
         by=last.by,
         instrument=last.instrument,
-        judgement=judgement(verdict, own, limits=limits),
+        judgement=_judged(entry, verdict, evaluation),
         chapter="shutdowns" if entry.kind is Kind.ALARM else "",
         corrections=corrections_of(entry, chain, job),
     )
@@ -131,7 +133,7 @@ def corrections_of(entry: Entry, chain: Sequence[Given], job: Job) -> tuple[Corr
             reason=new.reason,
             **_seen(job, new.sequence),
         )
-        for old, new in zip(chain, chain[1:], strict=False)
+        for old, new in pairwise(chain)
     )
 
 
@@ -150,12 +152,20 @@ def _seen(job: Job, sequence: int) -> dict[str, str]:
     return {}
 
 
-def _settled(row: Row, found: Deviating | None, job: Job, verdict: Verdict) -> Row:
+def _judged(entry: Entry, verdict: Verdict, evaluation: Evaluation, settled: str = "") -> Judgement:
+    if entry.kind is Kind.ALARM:
+        return proof_judgement(entry, verdict, evaluation, settled)
+    unit = entry.measure.unit if entry.measure else ""
+    limits = entry_limits(entry, evaluation.values)
+    return judgement(verdict, unit, limits=limits, settled=settled)
+
+
+def _settled(
+    entry: Entry, row: Row, found: Deviating | None, job: Job, evaluation: Evaluation
+) -> Row:
     if found is None:
         return row
-    settled = how_settled(found)
-    unit = entry_unit(job.checklist, found.subject)
-    shown = judgement(verdict, unit, limits=row.judgement.limits, settled=settled)
+    shown = _judged(entry, found.verdict, evaluation, how_settled(found))
     return replace(row, judgement=shown, deviation=deviation(found, job))
 
 
@@ -176,9 +186,8 @@ def _signed_row(entry: Entry, verdict: Verdict, job: Job) -> Row:
 
 
 def _empty_row(entry: Entry, verdict: Verdict, evaluation: Evaluation) -> Row:
-    limits = entry_limits(entry, evaluation.values)
     unit = unit_sign(entry.measure.unit) if entry.measure else ""
-    shown = judgement(verdict, limits=limits)
+    shown = _judged(entry, verdict, evaluation)
     return Row(entry.id, str(entry.kind), entry.label, "", "", unit, "", "", shown)
 
 

@@ -23,6 +23,7 @@ from fieldapp.record.chapters.words import (
 from fieldapp.units import rounded
 
 MOST = 11
+SLOWEST_PLACE = 4
 # Computed values that a checklist judges, in the order of a job; named by their formula.
 FORMULAS = ("leak_rate", "expected_litres", "margin_cold", "slug_to_tank", "velocity")
 
@@ -34,8 +35,7 @@ def figures_of(job: Job, evaluation: Evaluation) -> tuple[Figure, ...]:
     kept = [s for s in chosen if s not in outside][: max(0, MOST - len(outside))]
     found = [_figure(subject, job, evaluation) for subject in (*kept, *outside)]
     slowest = _slowest(job, evaluation)
-    place = next((i for i, f in enumerate(found) if f and f.subject in outside), len(found))
-    found.insert(place, slowest)
+    found.insert(min(SLOWEST_PLACE, len(found)), slowest)
     return tuple(one for one in found if one is not None)[:MOST]
 
 

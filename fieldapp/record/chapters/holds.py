@@ -26,14 +26,14 @@ def holds_of(vacuum: Vacuum, job: Job, evaluation: Evaluation) -> tuple[HoldAtte
         return ()
     attempts = job.state.attempts.get(vacuum.hold.id, ())
     return tuple(
-        _attempt(vacuum, attempt, number, attempt is attempts[-1], job, evaluation)
+        _attempt(vacuum, attempt, number, job, evaluation)
         for number, attempt in enumerate(attempts, start=1)
     )
 
 
 def _attempt(
-    vacuum: Vacuum, attempt: Attempt, number: int, last: bool, job: Job, evaluation: Evaluation
-) -> HoldAttempt:  # fmt: skip
+    vacuum: Vacuum, attempt: Attempt, number: int, job: Job, evaluation: Evaluation
+) -> HoldAttempt:
     usable = [r for r in attempt.readings if all(c in r.fields for c in _columns(vacuum))]
     seconds = seconds_since(attempt, usable[-1].taken) if usable else 0
     volume = evaluation.values.numbers.get(vacuum.volume)
@@ -55,8 +55,12 @@ def _attempt(
         leak_uncertainty="" if not spread else figure(from_si(spread, LEAK), 3, "up"),
         litres_a_day=""
         if leak is None else figure(from_si(leak * DAY / NORMAL_PRESSURE, "L"), 0),
-        judgement=_judged(vacuum, leak, spread, evaluation, last=last),
+        judgement=_judged(vacuum, leak, spread, evaluation, last=_is_last(vacuum, attempt, job)),
     )  # fmt: skip
+
+
+def _is_last(vacuum: Vacuum, attempt: Attempt, job: Job) -> bool:
+    return vacuum.hold is not None and attempt is job.state.attempt(vacuum.hold.id)
 
 
 def _columns(vacuum: Vacuum) -> tuple[str, ...]:

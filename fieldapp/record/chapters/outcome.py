@@ -28,7 +28,7 @@ def outcome_of(
     corrected = sum(len(row.corrections) for row in rows)
     repeated = sum(repeat.kind == "failed" for repeat in repeats)
     state = state_of(job)
-    steps = _steps_open(job, evaluation)
+    steps = len(evaluation.open_steps)
     counts = (
         f"{_all(proven, len(fitted))} shutdowns proven by a real stimulus. "
         f"{_count(accepted, 'deviation', 'accepted')} "
@@ -50,10 +50,6 @@ def state_of(job: Job) -> str:
         return WAITS
     last = [e for e in job.state.log if isinstance(e.what, events.SentBack | events.Signed)]
     return SENT_BACK if last else NOT_PROVEN
-
-
-def _steps_open(job: Job, evaluation: Evaluation) -> int:
-    return len(evaluation.open_steps)
 
 
 def _proven(shutdown: Shutdown) -> bool:
@@ -134,8 +130,8 @@ def repeats_of(
     again += sum(t.judgement.place in GOOD for s in shutdowns for t in s.trials[:-1])
     if again:
         words = (
-            f"{again} entries and tests were good and were made again: a new day, a time that ran out, "
-            "or something touched."
+            f"{again} entries and tests were good and were made again: a new day, a time that ran "
+            "out, or something touched."
         )
         found.append(Repeat("again", "Made again", words, "entries"))
     return tuple(sorted(found, key=lambda one: one.kind != "failed"))

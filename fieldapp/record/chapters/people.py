@@ -12,7 +12,8 @@ from fieldapp.record.chapters.shapes_of_sources import Happened, Person, Signatu
 from fieldapp.record.chapters.words import initials_of, stamp
 
 MEANINGS = {
-    TECHNICIAN: "I did this work, or saw it done. The entries are mine and were made when they say.",
+    TECHNICIAN: "I did this work, or saw it done. "
+    "The entries are mine and were made when they say.",
     LEAD: "I have reviewed this record, with every deviation and correction in it, "
     "and close the hookup as it stands.",
 }

@@ -1,5 +1,7 @@
 """The shutdowns: every test of each, the failed ones too, with what was found and done between."""
 
+from dataclasses import replace
+
 from fieldapp.checklist.facts import SHUTDOWNS
 from fieldapp.checklist.model import Entry
 from fieldapp.job import events
@@ -8,7 +10,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.state import Given
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_if
-from fieldapp.judgement.verdict import range_of
+from fieldapp.judgement.verdict import Verdict, range_of
 from fieldapp.record.chapters.places import alarms_of
 from fieldapp.record.chapters.shapes import Check, Judgement, Shutdown, Trial
 from fieldapp.record.chapters.words import (
@@ -21,6 +23,8 @@ from fieldapp.record.chapters.words import (
     value_of,
 )
 
+PROVEN = "proven"
+
 
 def shutdowns_of(job: Job, evaluation: Evaluation) -> tuple[Shutdown, ...]:
     """Return every shutdown of the checklist, numbered in order of those that are fitted."""
@@ -28,17 +32,12 @@ def shutdowns_of(job: Job, evaluation: Evaluation) -> tuple[Shutdown, ...]:
     for entry in alarms_of(job.checklist):
         fitted = evaluation.values.answers.get(f"{entry.trip}_fitted") is not False
         number += fitted
-        found.append(_shutdown(entry, number if fitted else 0, fitted, job, evaluation))
+        found.append(_shutdown(entry, number if fitted else 0, job, evaluation))
     return tuple(found)
 
 
-def _shutdown(
-    entry: Entry,
-    number: int,
-    fitted: bool,
-    job: Job,
-    evaluation: Evaluation,  # noqa: FBT001
-) -> Shutdown:
+def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Shutdown:
+    """Return one shutdown; number 0 is one that is not fitted."""
     name, unit = SHUTDOWNS[entry.trip]
     stated = evaluation.values.numbers.get(f"{entry.trip}_set_point")
     set_point = ""
@@ -59,7 +58,7 @@ def _shutdown(
         set_point=set_point,
         limits=_limits(entry, evaluation),
         closed_within=_closed_within(entry, evaluation),
-        fitted=fitted,
+        fitted=number > 0,
         trials=trials,
     )
 
@@ -79,6 +78,21 @@ def _closed_within(entry: Entry, evaluation: Evaluation) -> str:
         return f"{bound.number:f}"
     value = evaluation.values.numbers.get(bound.name)
     return in_unit_text(value, "s", 1) if value else ""
+
+
+def proof_judgement(
+    entry: Entry, verdict: Verdict, evaluation: Evaluation, settled: str = ""
+) -> Judgement:
+    """Return how a test went, with the limits of the value and of the time to closed in words."""
+    found = judgement(verdict, settled=settled)
+    seconds = _closed_within(entry, evaluation)
+    limits = [_limits(entry, evaluation), f"closed in {seconds} s" if seconds else ""]
+    words = found.words
+    if verdict.place.good and words.startswith(PROVEN):
+        words = PROVEN
+    return replace(
+        found, words=words, limits="; ".join(filter(None, limits)), low="", high="", guard=""
+    )
 
 
 def _tests(given: tuple[Given, ...]) -> tuple[Given, ...]:
@@ -114,7 +128,7 @@ def _trial(
 
 
 def _judged(entry: Entry, given: Given, job: Job, evaluation: Evaluation) -> Judgement:
-    return judgement(verdict_if(entry, given, job, evaluation.values))
+    return proof_judgement(entry, verdict_if(entry, given, job, evaluation.values), evaluation)
 
 
 def _notes(entry: Entry, since: int, until: int, job: Job) -> tuple[str, ...]:

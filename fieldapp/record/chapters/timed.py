@@ -1,6 +1,7 @@
 """Traces and holds: one row for each attempt, with all its readings."""
 
 from datetime import datetime
+from itertools import pairwise
 
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job import events
@@ -119,7 +120,7 @@ def reading_corrections(entry: Entry, reading: Reading, job: Job) -> tuple[Corre
     }
     made = {event.sequence: event.at for event in job.state.of(events.Read)}
     found = []
-    for old, new in zip(versions, versions[1:], strict=False):
+    for old, new in pairwise(versions):
         looked = seen.get(new.sequence)
         found.append(Correction(
             label=f"{entry.label}, reading of {reading.taken:%H:%M:%S}",

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD
+from fieldapp.record.pages.lettering import MINUS, REGULAR, SEMIBOLD
 from fieldapp.record.pages.paper import (
     ALLOWED,
     BAD,
@@ -93,6 +93,15 @@ class Chart:
             self.paper.line(place, y, place + 2.6, y + 2.6 * side, 0.4, BAD)
             place += 5
         self.paper.patch(self.left + 4, y - 4.6, words, 7, SEMIBOLD, BAD)
+
+
+def number(text: str) -> float:
+    """Return what a typed figure means, for a chart.
+
+    >>> number("12,5")
+    12.5
+    """
+    return float(text.replace(",", ".").replace(MINUS, "-"))
 
 
 def ticks_to(most: float) -> tuple[float, ...]:

@@ -113,7 +113,7 @@ def _runs(paper: Paper, top: float, states: dict[str, str]) -> None:
     words = {"oil": "oil", "vacuum": "vacuum", "air": "air"}
     for y, side in ((high - 8, "return"), (low + 13, "suction")):
         filling = words.get(states.get(f"{side}_hose", ""), "not connected")
-        paper.text(196, y, f"{side} hose, {filling}", SHORT, REGULAR, SECONDARY, "middle")
+        paper.text(204, y, f"{side} hose, {filling}", SHORT, REGULAR, SECONDARY, "middle")
     for y, way in ((high + 9, -1), (low - 8, 1)):
         paper.line(187, y, 205, y, 0.7, INK)
         tip = 196 + way * 14
@@ -136,7 +136,7 @@ def _skid(paper: Paper, top: float, diagram: Diagram, states: dict[str, str]) ->
         for place in range(4):
             y = top + 83 + place * 9
             paper.line(x + 2, y, x + 18, y, 0.35, RULE)
-    words = ["vessel with", "two cartridges", f"holds {states.get('vessel', 'nothing stated')}"]
+    words = ["vessel with", "two cartridges", _holds(states)]
     words += [f"loop {diagram.loop}"] if diagram.loop else []
     for place, line in enumerate(words):
         font, colour = (SEMIBOLD, INK) if place < 1 else (REGULAR, SECONDARY)
@@ -168,15 +168,17 @@ def _valves(paper: Paper, top: float, diagram: Diagram, states: dict[str, str]) 
     valve(paper, 284, top + 94, states.get("bypass_valve", ""), ("bypass", 9, -2), upright=True)
     _pipe(paper, [(404, high), (426, high)], states.get("vessel", ""), 2.2)
     vacuum = states.get("vacuum_valve", "")
-    port = {"gone": "pump gone, blanked", "runs": "vacuum pump runs", "stopped": "pump stopped"}
+    port = {"gone": "pump gone", "runs": "pump runs", "stopped": "pump stopped"}
     valve(paper, 432, high, vacuum, ("vacuum port", 13, -1))
     words = port.get(states.get("vacuum_pump", ""), "")
     if words:
-        paper.text(445, high + 14.2, words, SHORT, REGULAR, SECONDARY, room=58)
+        paper.text(445, high + 14.2, words, SHORT, REGULAR, SECONDARY, room=50)
     paper.line(440.5, high - 4, 440.5, high + 4, 1.2, INK)
     _pipe(paper, [(404, high), (404, high - 14)], states.get("vessel", ""), 2.2)
     valve(paper, 404, high - 12, states.get("vessel_bleed", ""), ("bleed", 7, -4), upright=True)
-    valve(paper, 172, high - 11, states.get("return_bleed", ""), ("", 0, 0), upright=True, small=True)
+    valve(
+        paper, 168, high - 7, states.get("return_bleed", ""), ("", 0, 0), upright=True, small=True
+    )
 
 
 def _control(paper: Paper, top: float, states: dict[str, str]) -> None:
@@ -199,3 +201,8 @@ def _earth(paper: Paper, top: float, diagram: Diagram, states: dict[str, str]) -
         paper.line(56 + place * 2, y, 68 - place * 2, y, 0.9, INK)
     words = f"bond {diagram.bond}" if on and diagram.bond else f"bond {'on' if on else 'off'}"
     paper.text(130, top + 166, words, SHORT, SEMIBOLD, INK, "middle")
+
+
+def _holds(states: dict[str, str]) -> str:
+    filling = states.get("vessel", "")
+    return f"holds {filling}" if filling else "not yet set"

@@ -6,7 +6,6 @@ from fieldapp.record.chapters.shapes import (
     PhaseRows,
     Row,
     StepRows,
-    Table,
 )
 from fieldapp.record.pages.lettering import (
     REGULAR,
@@ -14,7 +13,6 @@ from fieldapp.record.pages.lettering import (
     lines,
     printable,
     printed,
-    shortened,
     width,
 )
 from fieldapp.record.pages.marks import mark_of, verdict
@@ -25,13 +23,13 @@ from fieldapp.record.pages.paper import (
     TEXT_WIDTH,
     Paper,
 )
+from fieldapp.record.pages.readings_table import draw_readings
 from fieldapp.record.pages.volume import Flow, Volume, band
 
 ROW, MORE = 10.8, 8.8
 TIME, LABEL, MARK_BAR = 0.0, 34.0, -6.0
 POINT, UNIT, LIMITS, VERDICT = 252.0, 277.0, 314.0, 400.0
 LABEL_ROOM, LIMIT_ROOM, VERDICT_ROOM = 178.0, 82.0, 77.0
-ACROSS_COLUMNS, ACROSS_READINGS = 3, 11
 INDENT = 44.0
 SMALL = 7.4
 NAME = "entries"
@@ -39,8 +37,8 @@ NOTE = "in the order of the checklist; a bar at the left edge: corrected later; 
 LEAST_AFTER_TITLE = 2 * ROW
 
 
-def draw_entries(volume: Volume) -> None:
-    """Draw the pages of the entries."""
+def draw_entries(volume: Volume) -> Flow:
+    """Draw the pages of the entries; what follows goes on where they end."""
     flow = Flow(volume, "Entries by phase", NOTE, NAME)
     flow.y = 82
     flow.heads(lambda y: _heads(flow.paper, y))
@@ -49,7 +47,7 @@ def draw_entries(volume: Volume) -> None:
     flow.paper.rule(flow.y)
     flow.heads(None)
     _key(flow)
-    flow.close()
+    return flow
 
 
 def _heads(paper: Paper, y: float) -> float:
@@ -115,7 +113,7 @@ def _beside(row: Row) -> bool:
 
 
 def _is_number(value: str) -> bool:
-    return value[:1].isdigit() and value.replace(".", "").replace(",", "").isdigit() or (
+    return (value[:1].isdigit() and value.replace(".", "").replace(",", "").isdigit()) or (
         value[:1] in "-\u2212+" and value[1:2].isdigit()
     )
 
@@ -205,20 +203,18 @@ def _beneath(flow: Flow, row: Row, top: float) -> None:
     """Write corrections, deviation, note and readings below a row."""
     page = flow.paper.number
     for correction in row.corrections:
-        for words in _corrected(correction):
-            _sentence(flow, words)
+        _sentence(flow, _corrected(correction))
     if row.corrections:
         begin = top if flow.paper.number == page else flow.y - ROW
         flow.paper.box(MARK_BAR, begin + 0.5, 2, flow.y - begin - 1, INK)
-    if row.deviation is not None:
-        for words in deviation_words(row.deviation):
-            _sentence(flow, words)
-    if row.note and not row.chapter:
-        _sentence(flow, f"Found: {row.note}")
-    if row.chapter and row.kind in {"trace", "hold", "alarm"}:
+    for words in deviation_words(row.deviation) if row.deviation else ():
+        _sentence(flow, words)
+    if row.chapter:  # note and readings stand there
         return
+    if row.note:
+        _sentence(flow, f"Found: {row.note}")
     if row.table is not None and row.table.readings:
-        _readings(flow, row.table)
+        draw_readings(flow, row.table)
 
 
 def _sentence(flow: Flow, words: str) -> None:
@@ -227,15 +223,15 @@ def _sentence(flow: Flow, words: str) -> None:
         flow.paper.text(INDENT + 6, flow.y - 2.4, line, SMALL, REGULAR, INK)
 
 
-def _corrected(found: Correction) -> tuple[str, ...]:
+def _corrected(found: Correction) -> str:
     unit = f" {found.unit}" if found.unit else ""
-    seen = f" Seen by {found.seen_by}, {_moment(found.seen_at)}." if found.seen_by else (
-        " Not yet seen by the crew lead."
-    )  # fmt: skip
+    seen = "Not yet seen by the crew lead."
+    if found.seen_by:
+        seen = f"Seen by {found.seen_by}, {_moment(found.seen_at)}."
     return (
         f"{printed(found.old)}{unit} was entered {_moment(found.made_at)}. Corrected "
         f"{_moment(found.at)} by {found.by} to {printed(found.new)}{unit}. "
-        f"Reason: {found.reason}.{seen}",
+        f"Reason: {found.reason}. {seen}"
     )
 
 
@@ -259,60 +255,6 @@ def _moment(stamp: str) -> str:
     return f"{stamp[:10]} {stamp[11:19]}"
 
 
-def _readings(flow: Flow, table: Table) -> None:
-    """Write the readings of a trace or a hold: across the page, if they are few, else down."""
-    if len(table.heads) <= ACROSS_COLUMNS and len(table.readings) <= ACROSS_READINGS:
-        _across(flow, table)
-    else:
-        _down(flow, table)
-
-
-def _minutes(seconds: int) -> str:
-    return f"{seconds // 60}:{seconds % 60:02d}"
-
-
-def _across(flow: Flow, table: Table) -> None:
-    """Write a line of times, and below it a line of values for each quantity."""
-    flow.need((MORE + 0.8) * (1 + len(table.heads)))
-    times = [_minutes(reading.seconds) for reading in table.readings]
-    _line_across(flow, "min:s", times, REGULAR)
-    for place, (head, unit) in enumerate(zip(table.heads, table.units, strict=True)):
-        values = [printed(reading.values[place]) for reading in table.readings]
-        _line_across(flow, f"{head}, {unit}", values, SEMIBOLD)
-    flow.y += 2
-
-
-def _line_across(flow: Flow, head: str, values: list[str], font: str) -> None:
-    y = flow.row(MORE + 0.8) + 7.6
-    flow.paper.text(INDENT + 6, y, shortened(head, 90, 6.8), 6.8, REGULAR, SECONDARY)
-    colour = SECONDARY if font == REGULAR else INK
-    for place, value in enumerate(values):
-        flow.paper.text(INDENT + 130 + 32 * place, y, value, SMALL, font, colour, "right")
-
-
-def _down(flow: Flow, table: Table) -> None:
-    """Write a line for each reading, a column for each quantity."""
-    step = min(52.0, (TEXT_WIDTH - INDENT - 30) / max(1, len(table.heads)))
-    names = [lines(head, step - 3, 6.8) for head in table.heads]
-    high = 8 * max(len(name) for name in names) + 10
-    flow.need(high + 2 * MORE)
-    top, paper = flow.row(high), flow.paper
-    paper.text(INDENT + 26, top + 8, "min:s", 6.8, REGULAR, SECONDARY, "right")
-    for place, name in enumerate(names):
-        right = INDENT + 26 + step * (place + 1)
-        for down, line in enumerate(name):
-            paper.text(right, top + 8 + 8 * down, line, 6.8, REGULAR, SECONDARY, "right")
-        paper.text(right, top + high - 2, table.units[place], 6.8, REGULAR, SECONDARY, "right")
-    for reading in table.readings:
-        y = flow.row(MORE + 0.8) + 8
-        minutes = _minutes(reading.seconds)
-        flow.paper.text(INDENT + 26, y, minutes, SMALL, REGULAR, SECONDARY, "right")
-        for place, value in enumerate(reading.values):
-            right = INDENT + 26 + step * (place + 1)
-            flow.paper.text(right, y, printed(value), SMALL, SEMIBOLD, INK, "right")
-    flow.y += 2
-
-
 def _key(flow: Flow) -> None:
     people = "; ".join(
         f"{person.initials}: {person.name}, {person.role}"
@@ -321,8 +263,8 @@ def _key(flow: Flow) -> None:
     )
     rows = sum(len(step.rows) for phase in flow.volume.content.phases for step in phase.steps)
     words = (
-        f"{people}. {rows} rows. Inside by: distance from the limit, where a step asks for it after "
-        "the instrument’s uncertainty (k = 2) is taken off. A number before the time: the day."
+        f"{people}. {rows} rows. Inside by: distance from the limit, where a step asks for it "
+        "after the instrument’s uncertainty (k = 2) is taken off. Before a time: its day."
     )
     flow.y += 2
     for line in lines(words, TEXT_WIDTH, 7):

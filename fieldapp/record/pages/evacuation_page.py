@@ -1,17 +1,13 @@
 """The evacuation: the target on this site's gauge, each pump-down, and the hold test worked out."""
 
-from math import exp
-
 from fieldapp.record.chapters.shapes import Evacuation, PumpAttempt, PumpReading
-from fieldapp.record.pages.charts import ABOVE, Chart, ticks_to
+from fieldapp.record.pages.evacuation_chart import draw_pump_downs
 from fieldapp.record.pages.hold_section import draw_holds
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened, width
+from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened
 from fieldapp.record.pages.marks import PAST_OUTSIDE, mark, mark_of, verdict
 from fieldapp.record.pages.paper import (
-    BAD,
     HAIR,
     INK,
-    PAST,
     RULE,
     SECONDARY,
     TARGET_ROW,
@@ -21,13 +17,21 @@ from fieldapp.record.pages.paper import (
 from fieldapp.record.pages.volume import Flow, Volume, band, section
 
 TABLE, ROW = 206.0, 11.0
-CHART_LEFT, CHART_WIDE = 246.0, 228.0
 SMALLEST_CHART, LARGEST_CHART = 168.0, 203.0
 NAME = "evacuation"
 NOTE = "Hoses and vessel, against closed tank valves"
-CAUTION = "No part of an energised tank is ever put under vacuum: both tank valves stay locked shut."
+CAUTION = (
+    "No part of an energised tank is ever put under vacuum: both tank valves stay locked shut."
+)
 HEADS = ((24.0, "min:s", ""), (74.0, "absolute", "hPa"), (116.0, "gauge", "inHg"),
          (160.0, "fit", "hPa"), (202.0, "off fit", "hPa"))  # fmt: skip
+FIT_HEADS = (
+    (0, "attempt", "left"),
+    (104, "end pressure, hPa", "right"),
+    (172, "speed, L/min", "right"),
+    (232, "spread, hPa", "right"),
+    (256, "it says", "left"),
+)
 ACROSS_AT_MOST = 11
 
 
@@ -96,7 +100,7 @@ def _pump_down(flow: Flow, evacuation: Evacuation) -> None:
     fits = int((flow.paper.bottom - top - 60) // ROW)
     shown = min(len(last.readings), fits)
     high = min(LARGEST_CHART, max(SMALLEST_CHART, 22 + ROW * shown - 40))
-    _chart(flow.paper, evacuation, top + 14, high)
+    draw_pump_downs(flow.paper, evacuation, top + 14, high)
     flow.y = top + 5
 
     def heads(y: float) -> float:
@@ -113,7 +117,7 @@ def _pump_down(flow: Flow, evacuation: Evacuation) -> None:
     flow.paper.rule(flow.y, TABLE)
     flow.heads(None)
     if reached is not None:
-        words = "Shaded: first reading inside the target after the gauge’s uncertainty is taken off."
+        words = "Shaded: first reading inside the target, the gauge’s uncertainty taken off."
         flow.paper.text(0, flow.y + 10, words, 7, REGULAR, SECONDARY)
     flow.y += 10
     if flow.paper.number == page:
@@ -154,97 +158,6 @@ def signed(figure: str) -> str:
     return f"+{figure}"
 
 
-def _points(attempt: PumpAttempt) -> list[tuple[float, float]]:
-    return [(r.seconds / 60, number(r.pressure)) for r in attempt.readings]
-
-
-def number(text: str) -> float:
-    """Return what a typed figure means, for a chart."""
-    return float(text.replace(",", ".").replace("\u2212", "-"))
-
-
-def _chart(paper: Paper, evacuation: Evacuation, top: float, high: float) -> None:
-    every = [point for attempt in evacuation.attempts for point in _points(attempt)]
-    across, up = ticks_to(max(x for x, _ in every) or 1), ticks_to(max(y for _, y in every))
-    chart = Chart(paper, CHART_LEFT, top, CHART_WIDE, high, (0, across[-1]), (0, up[-1]))
-    chart.axes("Absolute pressure, hPa", "minutes from pump on", across, up)
-    _gauge_axis(chart, evacuation)
-    for attempt in evacuation.attempts:
-        _attempt_in(chart, attempt, last=attempt is evacuation.attempts[-1])
-    if evacuation.limit:
-        chart.limit(number(evacuation.limit), f"at most {evacuation.limit}", ABOVE)
-        y = chart.y(number(evacuation.limit))
-        end = CHART_LEFT + CHART_WIDE
-        paper.line(end, y, end + 3, y, 0.8, BAD)
-        paper.text(end + 20, y + 2.3, evacuation.gauge_target, 6.8, SEMIBOLD, BAD, "right")
-    _labels(chart, evacuation)
-
-
-def _gauge_axis(chart: Chart, evacuation: Evacuation) -> None:
-    """Draw the same quantity as a gauge relative to air shows it, on the right."""
-    if not evacuation.station or not evacuation.deepest:
-        return
-    paper, end = chart.paper, chart.left + chart.wide
-    station, deepest = number(evacuation.station), number(evacuation.deepest)
-    paper.text(end + 30, chart.top - 6, "gauge, inHg", 7.2, SEMIBOLD, INK, "right")
-    paper.line(end, chart.y(station), end, chart.y(0), 0.5, INK)
-    limit = chart.y(number(evacuation.limit)) if evacuation.limit else None
-    for reading in range(0, int(deepest) + 1, 5):
-        y = chart.y(station * (1 - reading / deepest))
-        paper.line(end, y, end + 2.5, y, 0.5, INK)
-        if limit is None or abs(y - limit) > 7:  # noqa: PLR2004 - the target stands there
-            paper.text(end + 16, y + 2.3, str(reading), 6.8, REGULAR, SECONDARY, "right")
-
-
-def _attempt_in(chart: Chart, attempt: PumpAttempt, *, last: bool) -> None:
-    colour, dash = (INK, ()) if last else (PAST, (3, 2))
-    points = _points(attempt)
-    chart.curve(_curve(attempt) or points, colour, 0.9, dash)
-    if last:
-        chart.dots(points, colour)
-    else:
-        chart.rings(points, colour)
-
-
-def _curve(attempt: PumpAttempt) -> list[tuple[float, float]]:
-    """Return the fitted curve, drawn smoothly."""
-    fit = attempt.fit
-    if fit is None or not attempt.readings:
-        return []
-    start, ultimate, constant = (float(t) for t in (fit.start, fit.ultimate, fit.time_constant))
-    end = attempt.readings[-1].seconds
-    return [
-        (end * i / 6000, ultimate + (start - ultimate) * exp(-end * i / 100 / constant))
-        for i in range(101)
-    ]
-
-
-def _labels(chart: Chart, evacuation: Evacuation) -> None:
-    """Name the curves: earlier ones above their middle, the last one beside its end."""
-    for attempt in evacuation.attempts:
-        points = _points(attempt)
-        level = f"levels out at {round(float(attempt.fit.ultimate))} hPa" if attempt.fit else ""
-        name = f"attempt {attempt.number}"
-        if attempt is evacuation.attempts[-1]:
-            _beside_the_end(chart, points[-1], name, level)
-        else:
-            x, y = points[int(len(points) * 0.55)]
-            across, down = chart.x(x) + 6, chart.y(y) - 14
-            chart.paper.patch(across, down, name, 7.4, SEMIBOLD, PAST)
-            chart.paper.patch(across, down + 8.5, level, 7, REGULAR, SECONDARY)
-
-
-def _beside_the_end(chart: Chart, end: tuple[float, float], name: str, level: str) -> None:
-    """Write to the right of a curve's end where there is room, else below its last part."""
-    x, y = chart.x(end[0]) + 7, chart.y(end[1]) + 1
-    if x + width(name, 7.4, SEMIBOLD) < chart.left + chart.wide:
-        after = chart.paper.text(x, y, name, 7.4, SEMIBOLD)
-        if after + 5 + width(level, 7) < chart.left + chart.wide:
-            chart.paper.text(after + 5, y, level, 7, REGULAR, SECONDARY)
-    else:
-        chart.paper.text(x - 9, y + 10, name, 7.4, SEMIBOLD, INK, "right")
-
-
 def _fits(flow: Flow, evacuation: Evacuation) -> None:
     fitted = [attempt for attempt in evacuation.attempts if attempt.fit]
     if not fitted:
@@ -255,9 +168,7 @@ def _fits(flow: Flow, evacuation: Evacuation) -> None:
     )
     flow.section("What the fit says", note, 22 + 12 * len(fitted))
     paper, y = flow.paper, flow.y
-    heads = ((0, "attempt", "left"), (104, "end pressure, hPa", "right"),
-             (172, "speed, L/min", "right"), (232, "spread, hPa", "right"), (256, "it says", "left"))
-    for x, name, align in heads:
+    for x, name, align in FIT_HEADS:
         paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY, align)
     y += 21
     for attempt in fitted:

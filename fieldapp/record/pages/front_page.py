@@ -1,10 +1,18 @@
-"""The front page: how it stands, what and who, the key figures, the hookup drawn, and who signed."""
+"""The front page: how it stands, what and who, key figures, the hookup drawn, who signed."""
 
 from fieldapp.record.chapters.shapes import Deviation, Figure, Repeat
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes_of_sources import Content, Person
 from fieldapp.record.pages.charts import track
 from fieldapp.record.pages.drawing import HEIGHT, draw_hookup
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, shortened
+from fieldapp.record.pages.lettering import (
+    MINUS,
+    REGULAR,
+    SEMIBOLD,
+    grouped,
+    lines,
+    shortened,
+    width,
+)
 from fieldapp.record.pages.marks import (
     INSIDE,
     OPEN,
@@ -16,6 +24,7 @@ from fieldapp.record.pages.marks import (
     numbered,
     verdict,
 )
+from fieldapp.record.pages.open_steps import draw_open
 from fieldapp.record.pages.paper import (
     BAD,
     GOOD,
@@ -33,9 +42,9 @@ from fieldapp.record.pages.signature_boxes import draw_signed
 from fieldapp.record.pages.symbols import valve
 from fieldapp.record.pages.volume import Volume, section
 
-KEY_ROW = 13.0
+KEY_ROW, SECOND_LINE = 12.6, 8.8
+LABEL_ROOM = 186.0
 LINE = 12.0
-MOST_DECIMALS = 212.0
 CAUTION = (
     "This record says what was measured and done. It permits no energised work: the owner’s "
     "procedures, local codes and licensed practice decide."
@@ -50,9 +59,12 @@ def draw_front(volume: Volume) -> None:
     _outcome(paper, content)
     y = _facts(paper, content, 155)
     signed = paper.bottom - 10 - SIGNED_HEIGHT
-    drawn = signed - 15 - HEIGHT - 15
-    y = _figures(paper, content.figures, y + 13, room=drawn - 20 - 17 - 36 - y)
-    _deviations(volume, y + 20, until=drawn - 18)
+    drawn = signed - 13 - HEIGHT - 13
+    rows = min(5, max(1, len(content.deviations) + len(content.repeats)))
+    room = drawn - 18 - LINE * (rows - 1) - 17 - 18 - y - 12
+    y = _figures(paper, content.figures, y + 12, room)
+    y = _deviations(volume, y + 18, until=drawn - 13)
+    draw_open(paper, content, y + 20, until=drawn - 18)
     _hookup(volume, drawn)
     draw_signed(volume, signed)
     end = paper.text(0, paper.bottom, "Caution", 7.2, SEMIBOLD)
@@ -87,13 +99,12 @@ def _outcome(paper: Paper, content: Content) -> None:
 def _facts(paper: Paper, content: Content, y: float) -> float:
     """Write what, where and who in two columns; return the lower end of the longer."""
     heading = content.heading
-    names = {person.role: person for person in content.people if person.events}
-    crew = "; ".join(f"{person.name}, {role}" for role, person in names.items())
+    crew = "; ".join(_by_role(content.people))
     began, issued = (text[:16].replace("T", " ") for text in (heading.began, heading.issued))
+    checklist = f"Checklist “{heading.checklist}”, revision {heading.checklist_revision}"
     left = (
         ("On what", " ".join(f"{grouped(line)};" for line in heading.unit_lines).rstrip(";")),
-        ("Method", f"Checklist “{heading.checklist}”, revision {heading.checklist_revision}, "
-                   f"SHA-256 {_groups(heading.checklist_sha256[:16])}"),
+        ("Method", f"{checklist}, SHA-256 {_groups(heading.checklist_sha256[:16])}"),
         ("Relates to", "this unit, this hookup and this time only"),
     )  # fmt: skip
     right = (
@@ -104,6 +115,23 @@ def _facts(paper: Paper, content: Content, y: float) -> float:
     )
     ends = [_column(paper, 0, y, left), _column(paper, 262, y, right)]
     return max(ends)
+
+
+def _by_role(people: tuple[Person, ...]) -> list[str]:
+    """Return who took part, one phrase for each role.
+
+    >>> ada = Person("Ada Moor", "AM", "technician", "Drying", 3)
+    >>> _by_role((ada, Person("Al Moon", "AM2", "technician", "Drying", 1)))
+    ['Ada Moor, Al Moon, technicians']
+    """
+    roles: dict[str, list[str]] = {}
+    for person in people:
+        if person.events:
+            roles.setdefault(person.role, []).append(person.name)
+    return [
+        f"{', '.join(names)}, {role}{'s' if len(names) > 1 else ''}"
+        for role, names in roles.items()
+    ]
 
 
 def _column(paper: Paper, x: float, y: float, facts: tuple[tuple[str, str], ...]) -> float:
@@ -128,50 +156,63 @@ def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -
     if not figures:
         paper.text(0, y + 17, "None is known yet.", 8, REGULAR, SECONDARY)
         return y + 20
-    kept = figures[: max(3, int((room - 20) // KEY_ROW))]
-    for place, figure in enumerate(kept):
-        _figure(paper, y + 17 + KEY_ROW * place, figure)
-    return y + 17 + KEY_ROW * (len(kept) - 1) + 4
+    end, y = y + room, y + 17
+    for figure in figures:
+        label = lines(figure.label, LABEL_ROOM, 8)
+        if y + SECOND_LINE * (len(label) - 1) > end:
+            break
+        y = _figure(paper, y, figure, label)
+    return y - KEY_ROW + 4
 
 
-def _figure(paper: Paper, y: float, figure: Figure) -> None:
-    end = paper.text(0, y, shortened(figure.label, 186, 8), 8)
-    left = 184 - end
-    if left > 40 and figure.step:
-        paper.text(end + 5, y, shortened(figure.step, left - 5, 6.8), 6.8, REGULAR, SECONDARY)
+def _figure(paper: Paper, y: float, figure: Figure, label: tuple[str, ...]) -> float:
+    """Write one key figure; return the baseline of the next."""
+    for place, line in enumerate(label):
+        end = paper.text(0, y + SECOND_LINE * place, line, 8)
+    if len(label) == 1 and end + 5 + width(figure.step, 6.8) <= LABEL_ROOM:
+        paper.text(end + 5, y, figure.step, 6.8, REGULAR, SECONDARY)
     paper.decimal(212, y, figure.value, 8.6, SEMIBOLD)
-    paper.text(232, y, figure.unit, 7.6, REGULAR, SECONDARY, room=26)
+    paper.text(232, y, figure.unit, 7.6, REGULAR, SECONDARY, room=27)
     judged = figure.judgement
-    paper.text(260, y, judged.limits, 8, room=64)
+    paper.text(260, y, shortened(judged.limits, 64, 8), 8, room=64)
     low, high = (float(text) if text else None for text in (judged.low, judged.high))
     if low is not None or high is not None:
-        value = float(figure.value.replace(",", "."))
-        spread = float(figure.uncertainty) if figure.uncertainty.strip("0.").isdigit() else 0.0
-        track(paper, 326, y, value, spread, low, high)
+        track(paper, 326, y, _meaning(figure.value), _meaning(figure.uncertainty), low, high)
     settled = judged.words.endswith(("accepted", "explained"))
     kind = mark_of(judged.place, settled=settled)
     verdict(paper, kind, 414, y, shortened(judged.words, 79, 7.8, SEMIBOLD), room=80)
+    y += SECOND_LINE * (len(label) - 1)
     paper.line(0, y + 4, TEXT_WIDTH, y + 4, 0.25, HAIR)
+    return y + KEY_ROW
 
 
-def _deviations(volume: Volume, y: float, until: float) -> None:
-    """Write the deviations and repeats, each in a line, as many as there is room for."""
+def _meaning(figure: str) -> float:
+    """Return what a figure means, for the track; 0 where there is none."""
+    try:
+        return float(figure.replace(",", ".").replace(MINUS, "-"))
+    except ValueError:
+        return 0.0
+
+
+def _deviations(volume: Volume, y: float, until: float) -> float:
+    """Write the deviations and repeats, as many as there is room for; return the lower end."""
     paper, content = volume.paper, volume.content
     section(paper, y, "Deviations and repeats", "full text on the pages named")
     rows = [_of_deviation(found) for found in content.deviations]
     rows += [_of_repeat(found) for found in content.repeats]
+    rows.sort(key=_order)
     if not rows:
         paper.text(0, y + 17, "None: no value was outside, no test was repeated.", 8)
-        return
+        return y + 20
     most = max(1, int((until - y - 17) // LINE) + 1)
-    for place, (kind, words, chapter) in enumerate(rows[:most]):
+    if len(rows) > most:
+        rows[most - 1 :] = [("dash", f"and {len(rows) - most + 1} more", "deviations")]
+    for place, (kind, words, chapter) in enumerate(rows):
         line = y + 17 + LINE * place
-        if place == most - 1 and len(rows) > most:
-            kind, chapter = "dash", "entries"
-            words = f"and {len(rows) - most + 1} more"
         mark(paper, kind, 3.5, line - 2.6)
         paper.text(11, line, shortened(words, 460, 8), 8)
         paper.text(TEXT_WIDTH, line, volume.page_of(chapter), 7.4, REGULAR, SECONDARY, "right")
+    return y + 17 + LINE * (len(rows) - 1) + 3
 
 
 def _of_deviation(found: Deviation) -> tuple[str, str, str]:
@@ -181,6 +222,12 @@ def _of_deviation(found: Deviation) -> tuple[str, str, str]:
     elif found.settled:
         words += f" Kept: {found.reason}"
     return (SETTLED if found.settled else OUTSIDE), words, "deviations"
+
+
+def _order(row: tuple[str, str, str]) -> int:
+    """Return the place of a line by what it tells: open, failed, accepted, made again."""
+    order = (OUTSIDE, PAST_OUTSIDE, SETTLED)
+    return order.index(row[0]) if row[0] in order else len(order)
 
 
 def _of_repeat(found: Repeat) -> tuple[str, str, str]:

@@ -1,7 +1,7 @@
 """The hold test: its readings beside their chart, and the leak rate worked out in words."""
 
 from fieldapp.record.chapters.shapes import Evacuation, HoldAttempt
-from fieldapp.record.pages.charts import ABOVE, Chart, ticks_to
+from fieldapp.record.pages.charts import ABOVE, Chart, number, ticks_to
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, printed
 from fieldapp.record.pages.marks import mark_of, verdict
 from fieldapp.record.pages.paper import INK, PAST, RULE, SECONDARY, TEXT_WIDTH, Paper
@@ -61,15 +61,11 @@ def _table(paper: Paper, hold: HoldAttempt, top: float) -> float:
     return y - 8
 
 
-def _number(text: str) -> float:
-    return float(text.replace(",", ".").replace("\u2212", "-"))
-
-
 def _chart(paper: Paper, hold: HoldAttempt, top: float) -> None:
-    corrected = [(_number(r.minutes), _number(r.rise)) for r in hold.readings]
-    first = _number(hold.readings[0].pressure)
-    read = [(_number(r.minutes), _number(r.pressure) - first) for r in hold.readings]
-    limit = _number(hold.rise_limit) if hold.rise_limit else 0.0
+    corrected = [(number(r.minutes), number(r.rise)) for r in hold.readings]
+    first = number(hold.readings[0].pressure)
+    read = [(number(r.minutes), number(r.pressure) - first) for r in hold.readings]
+    limit = number(hold.rise_limit) if hold.rise_limit else 0.0
     highest = max(limit * 1.15, *(y for _, y in (*corrected, *read)), 0.1)
     across, up = ticks_to(max(corrected[-1][0], 1)), ticks_to(highest)
     lowest = min(0.0, *(y for _, y in (*corrected, *read)))
@@ -93,9 +89,7 @@ def _spread(chart: Chart, hold: HoldAttempt, end: tuple[float, float]) -> None:
         chart.paper.line(x, chart.y(end[1] - spread), x, chart.y(end[1] + spread), 1.2, INK)
 
 
-def _named(
-    chart: Chart, end: tuple[float, float], words: str, colour: object, side: int
-) -> None:
+def _named(chart: Chart, end: tuple[float, float], words: str, colour: object, side: int) -> None:
     """Write a name beside the end of a curve, moved off the other one."""
     y = chart.y(end[1]) + 2.4 + side * 2.6
     chart.paper.text(chart.x(end[0]) + 5, y, words, 7, SEMIBOLD, colour)
@@ -105,34 +99,43 @@ def _worked_out(hold: HoldAttempt, evacuation: Evacuation) -> list[tuple[str, st
     """Return the working in sentences, each with its font."""
     if not hold.readings:
         return [("No reading was taken.", REGULAR)]
+    sentences = [(_corrected(hold), REGULAR), (_rise(hold), SEMIBOLD),
+                 (_leak(hold, evacuation), REGULAR)]  # fmt: skip
+    if hold.rise_as_read != hold.rise:
+        words = f"As read, the rise is {printed(hold.rise_as_read)} hPa; "
+        sentences.append((f"{words}what the wall’s warming makes of it is taken off.", REGULAR))
+    return [(sentence, font) for sentence, font in sentences if sentence]
+
+
+def _corrected(hold: HoldAttempt) -> str:
     first, last = hold.readings[0], hold.readings[-1]
-    seconds = round(_number(last.minutes) * 60)
-    found = []
-    if first.temperature and last.temperature:
-        found.append((
-            f"end pressure at the first temperature  =  {last.pressure} hPa × "
-            f"({first.temperature} + {KELVIN}) K ÷ ({last.temperature} + {KELVIN}) K  =  "
-            f"{last.corrected} hPa", REGULAR,
-        ))  # fmt: skip
+    if not first.temperature or not last.temperature:
+        return ""
+    return (
+        f"end pressure at the first temperature  =  {last.pressure} hPa × "
+        f"({first.temperature} + {KELVIN}) K ÷ ({last.temperature} + {KELVIN}) K  =  "
+        f"{last.corrected} hPa"
+    )
+
+
+def _rise(hold: HoldAttempt) -> str:
+    first, last = hold.readings[0], hold.readings[-1]
     spread = f" ± {hold.rise_uncertainty}" if hold.rise_uncertainty else ""
     allowed = f"   allowed here: {hold.rise_limit} hPa" if hold.rise_limit else ""
-    found.append((
-        f"rise  =  {last.corrected} − {first.pressure}  =  {printed(hold.rise)}{spread} hPa "
-        f"(k = 2){allowed}", SEMIBOLD,
-    ))  # fmt: skip
-    if hold.leak:
-        leak = f" ± {hold.leak_uncertainty}" if hold.leak_uncertainty else ""
-        litres = f", about {hold.litres_a_day} normal litres a day" if hold.litres_a_day else ""
-        found.append((
-            f"leak rate  =  {evacuation.volume} L × {printed(hold.rise)} hPa ÷ {seconds} s  =  "
-            f"{printed(hold.leak)}{leak} hPa·L/s{litres};  {hold.judgement.limits} hPa·L/s", REGULAR,
-        ))  # fmt: skip
-    if hold.rise_as_read != hold.rise:
-        found.append((
-            f"As read, the rise is {printed(hold.rise_as_read)} hPa; what the wall’s warming makes "
-            "of it is taken off.", REGULAR,
-        ))  # fmt: skip
-    return found
+    rise = printed(hold.rise)
+    return f"rise  =  {last.corrected} − {first.pressure}  =  {rise}{spread} hPa (k = 2){allowed}"
+
+
+def _leak(hold: HoldAttempt, evacuation: Evacuation) -> str:
+    if not hold.leak:
+        return ""
+    seconds = round(number(hold.readings[-1].minutes) * 60)
+    spread = f" ± {hold.leak_uncertainty}" if hold.leak_uncertainty else ""
+    litres = f", about {hold.litres_a_day} normal litres a day" if hold.litres_a_day else ""
+    return (
+        f"leak rate  =  {evacuation.volume} L × {printed(hold.rise)} hPa ÷ {seconds} s  =  "
+        f"{printed(hold.leak)}{spread} hPa·L/s{litres};  {hold.judgement.limits} hPa·L/s"
+    )
 
 
 def _boxed(flow: Flow, words: list[tuple[str, str]]) -> None:

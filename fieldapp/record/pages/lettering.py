@@ -30,7 +30,7 @@ def _signs() -> frozenset[int]:
 def printable(text: str) -> str:
     """Return text on one line; a sign that the fonts lack is printed as its code."""
     return "".join(
-        sign if ord(sign) in _signs() and sign.isprintable() or sign in (SPACE, NARROW)
+        sign if (ord(sign) in _signs() and sign.isprintable()) or sign in (SPACE, NARROW)
         else f"[U+{ord(sign):04X}]"
         for sign in " ".join(text.split(" ")).replace("\n", " ").replace("\t", " ")
     )  # fmt: skip
@@ -85,7 +85,7 @@ def printed(figure: str) -> str:
     >>> printed("-3.40")
     '−3.40'
     """
-    return figure.replace("-", MINUS) if figure[1:2].isdigit() else figure
+    return MINUS + figure[1:] if figure[:1] == "-" and figure[1:2].isdigit() else figure
 
 
 def grouped(text: str) -> str:

@@ -12,7 +12,6 @@ from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from fieldapp.record.pages.lettering import (
-    BOLD,
     REGULAR,
     SEMIBOLD,
     printable,
@@ -194,7 +193,7 @@ class Paper:
         path = self.canvas.beginPath()
         (x, y), *rest = points
         path.moveTo(self.across(x), self.up(y))
-        for x, y in rest:  # noqa: PLW2901 - the first point is behind us
+        for x, y in rest:
             path.lineTo(self.across(x), self.up(y))
         if closed:
             path.close()
@@ -257,5 +256,3 @@ def _parted(figure: str) -> tuple[str, str, str]:
         if mark in figure:
             return figure.partition(mark)
     return figure, "", ""
-
-

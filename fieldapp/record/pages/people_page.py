@@ -1,14 +1,14 @@
-"""The last pages: deviations in full, what happened, the people, the job sheet, the journal, the end."""
+"""The last pages: deviations, what happened, people, cautions, job sheet, journal, the end."""
 
 from fieldapp.record.chapters.shapes_of_sources import Happened, Stated
 from fieldapp.record.pages.entries_page import deviation_words
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, width
+from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, printed, width
 from fieldapp.record.pages.marks import OUTSIDE, SETTLED, mark
 from fieldapp.record.pages.paper import HAIR, INK, SECONDARY, TEXT_WIDTH, Paper
-from fieldapp.record.pages.volume import Flow, Volume
+from fieldapp.record.pages.volume import Flow
 
 TITLE = "People, events and cautions"
-NOTE = "who did what, what was reported and done again, and what was warned of"
+NOTE = "who did what, what was reported, and what was warned of"
 HALF = 242.0
 CARRIED = (
     ("a", "title", "front"), ("b", "who and address", "front"), ("c", "place", "front"),
@@ -24,18 +24,17 @@ CAUTION = (
 )
 
 
-def draw_people(volume: Volume) -> None:
-    """Draw the last pages, with the end mark."""
-    flow = Flow(volume, TITLE, NOTE, "people")
+def draw_people(flow: Flow) -> None:
+    """Draw the last chapter where the sources end, with the end mark."""
+    flow.chapter(TITLE, NOTE, "people", gap=4)
     _deviations(flow)
     _happenings(flow)
     _people(flow)
     _cautions(flow)
-    _sheet(flow, volume.content.stated)
+    _sheet(flow, flow.volume.content.stated)
     _journal(flow)
     _carried(flow)
     _end(flow)
-    flow.close()
 
 
 def _deviations(flow: Flow) -> None:
@@ -67,7 +66,7 @@ def _happenings(flow: Flow) -> None:
 
 
 def _happening(flow: Flow, one: Happened) -> None:
-    said = f"{one.what}. {one.note}" if one.note else one.what
+    said = f"{one.what}: {one.note}" if one.note else one.what
     words = [(line, SEMIBOLD) for line in lines(said, 372, 7.8, SEMIBOLD)]
     again = f"Done again: {'; '.join(one.again)}." if one.again else ""
     words += [(line, REGULAR) for line in lines(again, 372, 7.4)] if again else []
@@ -101,6 +100,7 @@ def _people(flow: Flow) -> None:
 
 def _cautions(flow: Flow) -> None:
     flow.section("Cautions shown", "each before its step", 24)
+    flow.heads(lambda y: y + 2)
     for one in flow.volume.content.cautions:
         text, title = lines(one.text, 290, 7.6), lines(one.title, 146, 7.2)
         top, paper = flow.row(3 + 9 * max(len(text), len(title))), flow.paper
@@ -112,6 +112,7 @@ def _cautions(flow: Flow) -> None:
             paper.text(356, y + 9 * place, line, 7.2, REGULAR, SECONDARY)
         paper.line(0, flow.y, TEXT_WIDTH, flow.y, 0.25, HAIR)
     flow.paper.rule(flow.y)
+    flow.heads(None)
 
 
 def _sheet(flow: Flow, stated: tuple[Stated, ...]) -> None:
@@ -119,7 +120,7 @@ def _sheet(flow: Flow, stated: tuple[Stated, ...]) -> None:
     heading = flow.volume.content.heading
     note = f"SHA-256 {heading.sheet_sha256[:16]}…, whole in the journal"
     flow.section("What the job sheet stated", note, 40, name="stated")
-    flow.y += 2
+    flow.heads(lambda y: y + 2)
     half = (len(stated) + 1) // 2
     for left, right in zip(stated[:half], (*stated[half:], None), strict=False):
         cells = [(0.0, _cell(left)), (262.0, _cell(right) if right else ((), ()))]
@@ -133,21 +134,22 @@ def _sheet(flow: Flow, stated: tuple[Stated, ...]) -> None:
         flow.paper.line(0, flow.y, HALF, flow.y, 0.25, HAIR)
         flow.paper.line(262, flow.y, TEXT_WIDTH, flow.y, 0.25, HAIR)
     flow.paper.rule(flow.y)
+    flow.heads(None)
 
 
 def _cell(one: Stated) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    return lines(one.label, 114, 7.4), lines(grouped(one.value), HALF - 118, 7.6)
+    return lines(one.label, 114, 7.4), lines(printed(grouped(one.value)), HALF - 118, 7.6)
 
 
 def _journal(flow: Flow) -> None:
     content = flow.volume.content
     journal, heading = content.journal, content.heading
     digits = " ".join(journal.hash[place : place + 4] for place in range(0, len(journal.hash), 4))
+    checklist = f"{heading.checklist}, revision {heading.checklist_revision}"
     rows = [
         ("Journal", f"{journal.events} events; its last line is number {journal.sequence}"),
         ("its hash", digits),
-        ("Checklist", f"{heading.checklist}, revision {heading.checklist_revision}, SHA-256 "
-                      f"{heading.checklist_sha256}"),
+        ("Checklist", f"{checklist}, SHA-256 {heading.checklist_sha256}"),
         ("Job sheet", f"SHA-256 {heading.sheet_sha256}"),
         ("Program", heading.program),
         *(("Notice", notice) for notice in content.notices),
@@ -205,5 +207,3 @@ def _mark_of_end(paper: Paper, y: float, words: str) -> None:
         paper.box(x, y - 5.2, 5, 5, INK)
     paper.rule(y - 2.6, middle - half - 18)
     paper.rule(y - 2.6, TEXT_WIDTH, middle + half + 18)
-
-

@@ -35,12 +35,18 @@ CHART, CHART_WIDE, VERDICT = 372.0, 50.0, 432.0
 CHECK_STEP = 25.0
 MOST_COLUMNS = 5
 RULES = (
-    "A shutdown is proven when the skid tripped, everything that must be seen was seen, both valves "
-    "closed in time, and it was restored.",
-    "A stimulus is real when it acts on the device itself. Forcing a signal in the controller "
-    "proves nothing and is not offered.",
-    "A test that was followed by a repair or a change stays on this page, in outline; the shutdown "
-    "was tested again after it.",
+    (
+        "A shutdown is proven when the skid tripped, everything asked for was seen, both valves "
+        "closed in time, and it was restored."
+    ),
+    (
+        "A stimulus is real when it acts on the device itself. Forcing a signal in the controller "
+        "proves nothing and is not offered."
+    ),
+    (
+        "A test that was followed by a repair or a change stays on this page, in outline; the "
+        "shutdown was tested again after it."
+    ),
     "A shutdown that cannot be proven holds the gate: the tank valves stay closed.",
 )
 
@@ -111,8 +117,12 @@ def _columns(fitted: tuple[Shutdown, ...]) -> Columns:
 
 def _heads(paper: Paper, y: float, columns: Columns) -> float:
     paper.rule(y)
-    for x, name, align in ((TITLE, "shutdown", "left"), (SEEN_AT, "tripped at", "right"),
-                           (LIMITS, "limits", "left"), (VERDICT + 2, "verdict", "left")):
+    for x, name, align in (
+        (TITLE, "shutdown", "left"),
+        (SEEN_AT, "tripped at", "right"),
+        (LIMITS, "limits", "left"),
+        (VERDICT + 2, "verdict", "left"),
+    ):
         paper.text(x, y + 9, name, 7, SEMIBOLD, SECONDARY, align)
     for x, name in ((TITLE, "how"), (LIMITS, "set point"), (VERDICT + 2, "time, by")):
         paper.text(x, y + 18, name, 7, REGULAR, SECONDARY)
@@ -251,8 +261,8 @@ def _after(flow: Flow, shutdown: Shutdown, trial: Trial) -> None:
     said += [("Then", words) for words in trial.notes]
     said.append(("Again", f"Test {later.number}, {later.at[11:16]}: {later.judgement.words}."))
     title = "The failed test" if not _stands(trial) else "Tested again"
-    note = f"shutdown {shutdown.number}, {shutdown.name.lower()}, test {trial.number}, {trial.at[11:16]}"
-    flow.section(title, f"{note}; kept as it was entered", 12 * len(said) + 8)
+    note = f"shutdown {shutdown.number}, {shutdown.name.lower()}, test {trial.number}"
+    flow.section(title, f"{note}, {trial.at[11:16]}; kept as it was entered", 12 * len(said) + 8)
     y = flow.y + 12
     for label, words in said:
         flow.paper.text(0, y, label, 7.2, REGULAR, SECONDARY)

@@ -5,12 +5,12 @@ import segno
 from fieldapp.record.chapters.shapes_of_sources import Signature
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened
 from fieldapp.record.pages.paper import INK, PEN, RULE, SECONDARY, Paper
-from fieldapp.record.structure import Box
 from fieldapp.record.pages.volume import Volume, section
+from fieldapp.record.structure import Box
 
-WIDE, HIGH = 200.0, 104.0
+WIDE, HIGH = 200.0, 100.0
 LEFTS = {"technician": 0.0, "crew lead": 212.0}
-HEIGHT = 13 + HIGH + 4
+HEIGHT = 13 + HIGH + 2
 CODE_LEFT, CODE_SIZE = 424.0, 80.0
 PEN_WIDE, PEN_HIGH = 184.0, 36.0
 FEWEST_FOR_A_CURVE = 3
@@ -37,7 +37,7 @@ def draw_signed(volume: Volume, y: float) -> None:
     heading = content.heading
     text = f"{heading.number} r{heading.revision} sha256 {volume.fingerprint}"
     _code(paper, text, CODE_LEFT, y + 13)
-    words = "The code holds the record number and the fingerprint below."
+    words = "The code holds number and fingerprint of the record."
     for place, line in enumerate(lines(words, CODE_SIZE, 6.6)):
         paper.text(CODE_LEFT, y + 13 + CODE_SIZE + 8 + 8.2 * place, line, 6.6, REGULAR, SECONDARY)
 
@@ -56,8 +56,8 @@ def _signature(paper: Paper, left: float, top: float, signature: Signature) -> N
     paper.text(end + 4, top + 86, "by the tablet’s clock", 7.2, REGULAR, SECONDARY)
     digits = signature.head[:32]
     groups = " ".join(digits[place : place + 4] for place in range(0, len(digits), 4))
-    end = paper.text(left + 8, top + 97, "Journal", 6.4, REGULAR, SECONDARY)
-    paper.text(end + 4, top + 97, f"{groups} …", 6.6)
+    end = paper.text(left + 8, top + 95.5, "Journal", 6.4, REGULAR, SECONDARY)
+    paper.text(end + 4, top + 95.5, f"{groups} …", 6.6)
 
 
 def _unsigned(paper: Paper, left: float, top: float, role: str) -> None:

@@ -1,4 +1,4 @@
-"""Where the figures come from: computed values, agreed figures, instruments, and how all is judged."""
+"""Where the figures come from: computed values, agreed figures, instruments, the judging."""
 
 from fieldapp.record.chapters.shapes_of_sources import Agreed, Computation, Instrument, Term
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, printed, shortened
@@ -14,8 +14,9 @@ from fieldapp.record.pages.paper import (
 )
 from fieldapp.record.pages.volume import Flow, Volume
 
-STEP = 8.7
-INPUTS, RESULT, POINT, UNIT, SOURCE = 178.0, 306.0, 330.0, 352.0, 392.0
+STEP, SMALL = 8.7, 7.4
+LEAST_LINES = 3
+INPUTS, RESULT, POINT, UNIT, SOURCE = 158.0, 278.0, 302.0, 324.0, 364.0
 SOON = 60
 NAME = "computations"
 NOTE = "each with its rule in words, what went in, where it holds and where it comes from"
@@ -33,9 +34,10 @@ CHECKED = (
 )
 
 
-def draw_sources(volume: Volume) -> None:
-    """Draw the pages of the sources."""
-    flow = Flow(volume, "Computed values", NOTE, NAME)
+def draw_sources(flow: Flow) -> None:
+    """Draw the sources where the entries end."""
+    volume = flow.volume
+    flow.chapter("Computed values", NOTE, NAME)
     flow.heads(lambda y: _heads(flow.paper, y))
     for computation in volume.content.computations:
         _computation(flow, computation)
@@ -47,7 +49,6 @@ def draw_sources(volume: Volume) -> None:
     _agreed(flow, volume.content.agreed)
     _instruments(flow, volume)
     _explained(flow)
-    flow.close()
 
 
 def _heads(paper: Paper, y: float) -> float:
@@ -62,10 +63,12 @@ def _computation(flow: Flow, found: Computation) -> None:
     title = lines(found.label, INPUTS - 8, 8.2, SEMIBOLD)
     rule = lines(found.rule, INPUTS - 10, SMALL)
     inputs = [line for term in found.inputs for line in _input(term)]
-    valid = lines(found.valid_for, TEXT_WIDTH - SOURCE, 7.2)
+    valid = lines(found.valid_for.replace("_", " "), TEXT_WIDTH - SOURCE, 7.2)
     source = lines(found.source, TEXT_WIDTH - SOURCE, 7.2)
     words = _result_words(found)
-    count = max(len(title) + len(rule), len(inputs), len(valid) + len(source), 1 + len(words))
+    count = max(
+        LEAST_LINES, len(title) + len(rule), len(inputs), len(valid) + len(source), 1 + len(words)
+    )
     top, paper = flow.row(STEP * count + 7), flow.paper
     y = top + 10
     _lines(paper, 0, y, title, 8.2, SEMIBOLD)
@@ -80,9 +83,6 @@ def _computation(flow: Flow, found: Computation) -> None:
     paper.line(0, flow.y, TEXT_WIDTH, flow.y, 0.25, HAIR)
 
 
-SMALL = 7.4
-
-
 def _input(term: Term) -> tuple[str, ...]:
     value = f"{printed(term.value)}\u00a0{term.unit}".strip()
     return lines(f"{term.label} {value}", RESULT - INPUTS - 8, SMALL)
@@ -91,7 +91,7 @@ def _input(term: Term) -> tuple[str, ...]:
 def _result_words(found: Computation) -> tuple[str, ...]:
     words = found.judgement.words
     if not found.judgement.limits and found.value:
-        spread = f"±{found.uncertainty} (k = 2)" if found.uncertainty else "used on"
+        spread = f"±{found.uncertainty} (k = 2)" if found.uncertainty else "not judged"
         return (spread,)
     return lines(words, SOURCE - RESULT - 16, SMALL, SEMIBOLD)
 
@@ -117,8 +117,12 @@ def _agreed(flow: Flow, agreed: tuple[Agreed, ...]) -> None:
     flow.section("Figures agreed before the job", "the owner’s, else the checklist’s own", 50)
 
     def heads(y: float) -> float:
-        for x, name, align in ((0, "figure", "left"), (232, "value", "right"),
-                               (250, "unit", "left"), (290, "by whom, from where", "left")):
+        for x, name, align in (
+            (0, "figure", "left"),
+            (232, "value", "right"),
+            (250, "unit", "left"),
+            (290, "by whom, from where", "left"),
+        ):
             flow.paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY, align)
         flow.paper.line(0, y + 13, TEXT_WIDTH, y + 13, 0.25, RULE)
         return y + 13
@@ -144,8 +148,13 @@ def _instruments(flow: Flow, volume: Volume) -> None:
     flow.section("Instruments", note, 50, name="instruments")
 
     def heads(y: float) -> float:
-        for x, name in ((0, "instrument, number"), (132, "used for"), (276, "accuracy"),
-                        (372, "calibrated"), (414, "due")):
+        for x, name in (
+            (0, "instrument, number"),
+            (132, "used for"),
+            (276, "accuracy"),
+            (372, "calibrated"),
+            (414, "due"),
+        ):
             flow.paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY)
         flow.paper.text(TEXT_WIDTH, y + 9.5, "days left", 7, SEMIBOLD, SECONDARY, "right")
         flow.paper.line(0, y + 13, TEXT_WIDTH, y + 13, 0.25, RULE)
@@ -188,8 +197,10 @@ def _explained(flow: Flow) -> None:
     flow.y += 20
     flow.need(high)
     paper, y = flow.paper, flow.y
-    for x, title, words in ((0, "How a value is judged", judged),
-                            (262, "How to check this record", checked)):
+    for x, title, words in (
+        (0, "How a value is judged", judged),
+        (262, "How to check this record", checked),
+    ):
         paper.text(x, y, shortened(title, 242, 9.2, SEMIBOLD), 9.2, SEMIBOLD)
         paper.rule(y + 5, x + 242, x)
         for place, line in enumerate(words):

@@ -1,4 +1,4 @@
-"""The whole of the pages: heads, feet, page numbers, references between pages, and tables that flow.
+"""The whole of the pages: heads and feet, references between pages, and tables that flow.
 
 A record is laid out twice: the first time tells how many pages there are and what stands where.
 """
@@ -16,6 +16,7 @@ from fieldapp.record.structure import Box
 GROUP = 4
 FIRST_STRONG, LAST_STRONG = 8, 56
 TOP = 82.0
+CHAPTER_NEEDS = 190.0
 
 
 @dataclass
@@ -38,17 +39,20 @@ class Volume:
     def open_page(self, title: str, note: str = "", name: str = "") -> float:
         """Draw the frame of a page with its title; return where its body begins."""
         frame(self)
-        if name and name not in self.found:
-            self.found[name] = self.paper.number
-            key = f"page-{self.paper.number}"
-            self.paper.canvas.bookmarkPage(key)
-            self.paper.canvas.addOutlineEntry(title or "Front page", key, 0)
+        self.mark(title or "Front page", name)
         if not title:
             return 0.0
         end = self.paper.text(0, 66, title, 14, SEMIBOLD)
         room = TEXT_WIDTH - end - 10
         self.paper.text(end + 10, 66, shortened(note, room, 8.6), 8.6, REGULAR, SECONDARY)
         return TOP
+
+    def mark(self, title: str, name: str) -> None:
+        """Note where a chapter begins, for other pages and for the reader's outline."""
+        if name and name not in self.found:
+            self.found[name] = self.paper.number
+            self.paper.canvas.bookmarkPage(name)
+            self.paper.canvas.addOutlineEntry(title, name, 0)
 
     def close_page(self) -> None:
         """End a page."""
@@ -123,6 +127,7 @@ class Flow:
         self.title, self.note = title, note
         self.y = volume.open_page(title, note, name)
         self._heads: Callable[[float], float] | None = None
+        self._section = ""
 
     @property
     def paper(self) -> Paper:
@@ -149,19 +154,36 @@ class Flow:
         """Go to the next page, and repeat the title and the heads of the table."""
         self.volume.close_page()
         self.y = self.volume.open_page(f"{self.title}, continued", self.note)
+        if self._heads is not None and self._section:
+            section(self.paper, self.y + 4, f"{self._section}, continued")
+            self.y += 9
         if self._heads is not None:
             self.y = self._heads(self.y)
 
+    def chapter(self, title: str, note: str, name: str, gap: float = 16) -> None:
+        """Begin a chapter on this page if a good part of it is left, else on the next."""
+        self._heads, self._section = None, ""
+        self.title, self.note = title, note
+        if self.left < CHAPTER_NEEDS:
+            self.volume.close_page()
+            self.y = self.volume.open_page(title, note, name)
+            return
+        self.y += 34
+        end = self.paper.text(0, self.y, title, 14, SEMIBOLD)
+        shown = shortened(note, TEXT_WIDTH - end - 10, 8.6)
+        self.paper.text(end + 10, self.y, shown, 8.6, REGULAR, SECONDARY)
+        self.volume.mark(title, name)
+        self.y += gap
+
     def section(self, title: str, note: str = "", rows: float = 36, name: str = "") -> None:
         """Begin a section, on the next page if its head and first rows do not fit."""
-        self._heads = None
-        self.y += 20 if self.y > TOP else 0
-        self.need(24 + rows)
-        if self.y == TOP:
+        self._heads, self._section = None, title
+        self.y += 20 if self.y > TOP else 4
+        if 24 + rows > self.left:
+            self.next_page()
             self.y += 4
         section(self.paper, self.y, title, note)
-        if name:
-            self.volume.found.setdefault(name, self.paper.number)
+        self.volume.mark(title, name)
         self.y += 5
 
     def row(self, height: float) -> float:
