@@ -1,6 +1,7 @@
 """What touches mean at a trace or a hold."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import datetime
 
 from fieldapp.actions.entering import correct_reading, end, read, start
@@ -22,7 +23,14 @@ def reading(state: DeskState, fields: Mapping[str, str], taken: datetime | None 
     if state.keep(
         lambda job: read(job, entry.id, fields, state.act, taken=taken, instrument=used)
     ):
-        state.forget(entry.id)
+        _asked_no_more(state)
+
+
+def ask(state: DeskState, part: str) -> None:
+    """Ask for a column, for the end, or for a correction; "" asks for nothing more."""
+    if not part:
+        state.forget(state.place.entry)
+    state.place = replace(state.place, part=part)
 
 
 def correct(state: DeskState, sequence: int, fields: Mapping[str, str], reason: str) -> None:
@@ -31,7 +39,7 @@ def correct(state: DeskState, sequence: int, fields: Mapping[str, str], reason: 
     if state.keep(
         lambda job: correct_reading(job, entry, sequence, fields, reason, state.act)
     ):
-        state.forget(entry)
+        _asked_no_more(state)
 
 
 def finish(state: DeskState, note: str = "") -> None:
@@ -58,8 +66,14 @@ def instrument_of(state: DeskState, entry: Entry) -> str:
     return taken if state.job.sheet.instrument(taken) else ""
 
 
+def _asked_no_more(state: DeskState) -> None:
+    state.forget(state.place.entry)
+    state.place = replace(state.place, part="")
+
+
 _TOUCHES: Mapping[str, Callable[..., None]] = {
     "start": begin,
+    "ask": ask,
     "reading": reading,
     "correct reading": correct,
     "end": finish,

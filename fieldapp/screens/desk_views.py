@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from importlib import import_module
 
 from fieldapp.screens import desk_sheet
 from fieldapp.screens.desk_entry import draft_of
@@ -35,10 +36,14 @@ def told(state: DeskState) -> tuple[str, bool]:
 
 def frame_of(state: DeskState, main: PlateView | None = None, *, report: bool = True) -> FrameView:
     """Return the frame of the present screen."""
-    desktop = Desktop(state.who, state.place.step, state.refused, state.not_saved)
     return frame_view(
-        state.job, state.evaluation(), state.now, desktop, main=main, report=report
+        state.job, state.evaluation(), state.now, desktop_of(state), main=main, report=report
     )
+
+
+def desktop_of(state: DeskState) -> Desktop:
+    """Return what the frame needs of the desk."""
+    return Desktop(state.who, state.place.step, state.refused, state.not_saved)
 
 
 def _jobs(state: DeskState) -> object:
@@ -146,7 +151,27 @@ def _field(state: DeskState) -> object:
     return replace(view, frame=frame)
 
 
+def _timed(state: DeskState) -> object:
+    evaluation = state.evaluation()
+    entry = state.job.checklist.entry(state.place.entry)
+    step = state.job.checklist.step_of(entry.id)
+    typed = {column: text for (name, column), text in state.typed.items() if name == entry.id}
+    return _view_function(state.place.screen)(
+        state.job, evaluation, entry, state.now, desktop_of(state), part=state.place.part,
+        typed=typed, diagram=diagram_of(state.job, evaluation, step.part),
+    )  # fmt: skip
+
+
+def _view_function(screen: str) -> Callable[..., object]:
+    """Return the function that makes a screen's view; timed screens bring charts with them."""
+    module = import_module(f"fieldapp.screens.{screen}_view")
+    found: Callable[..., object] = getattr(module, f"{screen}_view")
+    return found
+
+
 VIEWS: Mapping[str, View] = {
+    "trace": _timed,
+    "hold": _timed,
     "sheet": _sheet,
     "section": _section,
     "field": _field,

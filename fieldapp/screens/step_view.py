@@ -86,8 +86,8 @@ def _why(standing: StepStanding, job: Job) -> str:
 
 
 def _gate(standing: StepStanding, job: Job) -> RowView:
-    return RowView("go", (standing.step.id,), f"First: {standing.step.title}", why_words(standing, job),
-                   "notyet", "waits for")  # fmt: skip
+    title, why = f"First: {standing.step.title}", why_words(standing, job)
+    return RowView("go", (standing.step.id,), title, why, "notyet", "waits for")
 
 
 def _entries(standing: StepStanding, job: Job) -> tuple[RowView, ...]:
