@@ -17,7 +17,7 @@ from fieldapp.units import (
     parse_quantity,
 )
 
-BARE = ("count", "turns")
+BARE = ("count", "turns", "plain number")
 REFUSED = 1
 
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import get_type_hints
 
 from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
+from fieldapp.engineering.moisture import inception, paper, saturation, solubility, vapour
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +95,18 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             hydraulics.velocity,
             hydraulics.slug_to_tank,
             hydraulics.tray_needed,
+            vapour.vapour_pressure_of_water,
+            solubility.water_solubility,
+            saturation.relative_saturation,
+            saturation.water_at_saturation,
+            saturation.free_water_temperature,
+            saturation.water_corrected_to_20,
+            saturation.saturation_at_20,
+            paper.paper_water,
+            paper.paper_water_by_second_line,
+            paper.saturation_over_paper,
+            paper.oil_water_over_paper,
+            inception.bubble_inception,
             allowances.share_of_volume,
             allowances.times_volume,
             allowances.times_pressure,
