@@ -18,6 +18,7 @@ from fieldapp.screens.kit.ruler import LimitRuler
 from fieldapp.screens.kit.text import Value, Verdict, Words
 
 _KEYS = 168.0
+_LIMITS = (theme.BODY, theme.NOTE, 22, theme.LABEL)
 _RULER = 416
 _KEEP = 110
 
@@ -53,8 +54,9 @@ class NumberBody(Drawn):
 
     def _show(self, *_: object) -> None:
         view: KeypadBody = self.view
-        two = words.width_of(view.limit, theme.BODY) > self.wide
-        self._limit.text, self._limit.letter = view.limit, theme.LABEL if two else theme.BODY
+        letter = next((s for s in _LIMITS if words.width_of(view.limit, s) <= self.wide), 0)
+        two = not letter
+        self._limit.text, self._limit.letter = view.limit, letter or theme.LABEL
         self._limit.place = [0, 0, self.wide, 54 if two else 34]
         self._value.text, self._value.unit = view.shown, view.unit
         self._value.letter, self._value.unit_letter = (52, 30) if two else (76, 38)
@@ -151,7 +153,7 @@ class PlatesBody(Drawn):
             self.add_widget(plate)
         for plate, shown in zip(self._plates, self._views, strict=True):
             show_plate(plate, shown)
-            plate.tid = " ".join((shown.name, *shown.details[:1]))
+            plate.tid = " ".join((shown.name, *shown.details))
             plate.first_size = theme.TASK if shown.kind == "main" else theme.PLATE_FIRST
 
     def _place_answers(self, view: AnswerBody, top: float, foot: float) -> None:

@@ -318,7 +318,7 @@ def test_report_and_closing_a_valve_are_never_gated(sitting):
 @pytest.mark.parametrize(
     ("failure", "words"),
     [
-        (lambda path: NoSpaceError(path), "the disk has no space left"),
+        (NoSpaceError, "the disk has no space left"),
         (lambda path: JournalPoisonedError(path, "the disk failed"), "Close the job and open"),
     ],
     ids=["full disk", "poisoned journal"],
