@@ -6,7 +6,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn
 
-from fieldapp.demo.player import Played, checklist_text, play, script, sheet_text
+from fieldapp.demo.player import Played, play, script, sheet_text
 
 TOLD = ("correct", "happening", "explain", "accept", "leave")
 
@@ -27,7 +27,6 @@ def demo(out: Path) -> int:
     out.mkdir(parents=True, exist_ok=True)
     (out / "sheets").mkdir()
     (out / "sheets" / "sorrel-pass-t2.toml").write_text(sheet_text(), encoding="utf-8")
-    (out / "sheets" / "checklist.toml.txt").write_text(checklist_text(), encoding="utf-8")
     screen = Console()
     with Progress(
         TextColumn("{task.description}"), BarColumn(), console=screen, transient=True
@@ -56,7 +55,16 @@ def demo(out: Path) -> int:
 
 def _words(played: Played) -> str:
     line = played.line
-    what = line.given if line.verb in ("explain", "accept", "leave") else (
-        f"{line.given}: {line.note}"
-    )  # fmt: skip
-    return f"{line.at:%a %H:%M}  {line.who}, {line.verb}: {what}"
+    words = line.given.partition(":")[2]
+    match line.verb:
+        case "correct":
+            what = f"corrects an entry to {line.given.partition(' ')[2]}: {line.note}"
+        case "happening":
+            what = f"reports: {line.note}"
+        case "explain":
+            what = f"says why something outside its limits is kept: {words.strip()}"
+        case "accept":
+            what = f"accepts a deviation: {words.strip()}"
+        case _:
+            what = f"leaves for the night: {line.given}"
+    return f"{line.at:%a %H:%M}  {line.who} {what}"
