@@ -52,8 +52,8 @@ class EntryScreen(Drawn):
     def _place_parts(self, *_: object) -> None:
         tall = self.wide < TALL
         if tall:
-            self.ids.asking.place = [24, 140, -24, 280]
-            place: list[float] = [45, 460, 710, 586]
+            self.ids.asking.place = [24, 140, -24, 296]
+            place: list[float] = [45, 452, 710, 586]
         else:
             self.ids.asking.place = [24, 90, self.wide - 782, self.high - 214]
             place = [self.wide - 734, 90, 710, self.high - 214]

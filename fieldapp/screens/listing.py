@@ -21,6 +21,7 @@ _LINE = 206
 _ROWS = 232
 _HIGH = 101
 _JOB_HIGH = 108
+_TALL_HIGH = 130
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
@@ -85,7 +86,7 @@ class ListScreen(Drawn):
     def _arrange_parts(self, view: ListView) -> None:
         ids, tall = self.ids, self.wide < TALL
         top = header_height(self.wide) + 10 if view.frame else 26
-        ids.rows.row_height = _HIGH if view.frame else _JOB_HIGH
+        ids.rows.row_height = _TALL_HIGH if tall else _HIGH if view.frame else _JOB_HIGH
         foot = (124 if not tall else 238) if view.frame else 26
         if tall:
             ids.title.place = [24, top, -24, 44]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from kivy.input.motionevent import MotionEvent
 from kivy.properties import BooleanProperty, ObjectProperty
 
@@ -91,10 +93,14 @@ class Row(Drawn):
                   ground=face.ground, room=_TEXT - 12, lead=22)  # fmt: skip
 
     def _draw_lines(self, pen: Pen, view: RowView, face: Face) -> None:
+        if view.pipe:
+            words_below = f"{view.second}. {view.under_pipe}. Next: {view.right}"
+            view = replace(view, second=words_below, right=view.age)
         left = _TEXT if view.mark else 20
         right = _RIGHT if view.right or view.below else 0
         room = self.wide - left - 24 - right
-        second = words.wrapped(view.second, theme.LABEL, room) if view.second else []
+        most = max(1, int((self.high - 46) // _SECOND_LEAD))
+        second = _at_most(words.wrapped(view.second, theme.LABEL, room), most, view.second)
         for_first = self.high - 14 - len(second) * _SECOND_LEAD
         first, size, fits = fitting(view.first, theme.BODY, room, for_first)
         lead = round(size * 1.2)
@@ -146,3 +152,10 @@ class Row(Drawn):
         self._pipe.lengths, self._pipe.done, self._pipe.part = pipe.lengths, pipe.done, pipe.part
         self._pipe.deviations = list(pipe.deviations)
         self.add_widget(self._pipe)
+
+
+def _at_most(lines: list[str], most: int, text: str) -> list[str]:
+    """So many lines; what is left out is marked."""
+    if not text:
+        return []
+    return lines if len(lines) <= most else [*lines[: most - 1], f"{lines[most - 1]} …"]

@@ -65,7 +65,9 @@ class SafeScreen(Drawn):
         ids.strip.place = [24, 76 if self.wide >= TALL else 104, -24, strip]
         ids.back.place = [24, -104, 180, 94]
         ids.people.place = [-324, -104, 300, 94]
-        ids.local.place = [224, -78, -344, 70]
+        tall = self.wide < TALL
+        ids.local.letter = theme.LABEL if tall else theme.NOTE
+        ids.local.place = [224, -102 if tall else -78, -344, 94 if tall else 70]
 
     def _show_rows(self, view: SafeView) -> None:
         wanted = [("done", row.id) for row in view.rows]

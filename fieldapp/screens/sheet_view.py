@@ -23,7 +23,7 @@ from fieldapp.units import written
 
 _SAFE = PlateView("safe", "Stop and make safe", kind="warning")
 _BACK = PlateView("back", "Back")
-_LONGEST_BESIDE = 13
+_LONGEST_BESIDE = 11
 _ONE_COLUMN = 3
 _CLOCK = 4
 

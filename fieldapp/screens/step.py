@@ -5,6 +5,7 @@ from __future__ import annotations
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
 
+from fieldapp.screens import theme
 from fieldapp.screens.frame import TALL
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.paging import PagedRows
@@ -13,7 +14,7 @@ from fieldapp.screens.step_view import StepView
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
-_PITCH = 121
+_HIGH, _HIGH_TALL = 101, 130
 
 
 class StepScreen(Drawn):
@@ -63,11 +64,12 @@ class StepScreen(Drawn):
         tall = self.wide < TALL
         if tall:
             ids.asking.place = [24, 140, -24, 330]
-            left, top, wide, high = 24.0, 490.0, self.wide - 48, 1046.0 - 490
+            left, top, wide, high = 24.0, 490.0, self.wide - 48, 1040.0 - 490
         else:
             ids.asking.place = [24, 90, self.wide - 782, self.high - 214]
             left, top, wide, high = self.wide - 734, 90.0, 710.0, self.high - 214
-        paged = count * _PITCH - 20 > high
+        ids.rows.row_height = _HIGH_TALL if tall else _HIGH
+        paged = count * (ids.rows.row_height + theme.GAP) - theme.GAP > high
         ids.rows.place = [left, top, wide, high - (114 if paged else 0)]
         ids.pager.place = [left, top + high - 94, wide, 94]
         ids.pager.opacity, ids.pager.disabled = (1, False) if paged else (0, True)
