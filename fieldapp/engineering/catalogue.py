@@ -7,6 +7,8 @@ from types import MappingProxyType
 from typing import get_type_hints
 
 from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
+from fieldapp.engineering.air import gas, station
+from fieldapp.engineering.drying import balance, cartridges, diffusion, duration, rest, sheet, stock
 from fieldapp.engineering.moisture import inception, paper, saturation, solubility, vapour
 
 
@@ -79,9 +81,17 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             atmosphere.gauge_vacuum,
             atmosphere.residual_pressure,
             atmosphere.deepest_vacuum,
+            station.station_from_altimeter,
+            station.station_from_weather_report,
             vacuum.pressure_at_first_temperature,
             vacuum.leak_rate,
             vacuum.expected_litres,
+            gas.air_a_day,
+            gas.residual_air,
+            gas.gas_to_bleed,
+            gas.dissolved_at,
+            gas.air_saturation,
+            gas.oil_to_dissolve,
             oil.oil_density,
             oil.head,
             oil.cushion_after_fill,
@@ -107,6 +117,23 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             paper.saturation_over_paper,
             paper.oil_water_over_paper,
             inception.bubble_inception,
+            balance.removal_rate,
+            balance.removal_rate_uncertainty,
+            balance.difference_after_zero,
+            balance.dryer_efficiency,
+            cartridges.cartridge_water,
+            cartridges.cartridge_water_uncertainty,
+            cartridges.cartridges_needed,
+            stock.dry_basis,
+            stock.paper_mass,
+            stock.water_held_by_paper,
+            stock.water_held_by_oil,
+            stock.water_to_remove,
+            rest.rebound,
+            duration.drying_time,
+            diffusion.diffusion_coefficient,
+            diffusion.drying_time_constant,
+            sheet.share_dried,
             allowances.share_of_volume,
             allowances.times_volume,
             allowances.times_pressure,
