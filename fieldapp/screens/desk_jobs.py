@@ -13,6 +13,7 @@ from fieldapp.screens.jobs_view import Damaged
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import NOTE
 from fieldapp.screens.safe_view import words_of_row
+from fieldapp.screens.steps_view import first_shown
 
 BEGIN, AT_TABLET = "begin", ""
 
@@ -132,8 +133,9 @@ def _take(state: DeskState, kept: KeptJob) -> None:
     state.typed.clear()
     state.not_saved = ""
     state.way = [JOBS]
-    coming = state.evaluation().next_step
-    state.place = Place("steps", coming.step.id if coming else "")
+    evaluation = state.evaluation()
+    step = evaluation.next_step.step.id if evaluation.next_step else ""
+    state.place = Place("steps", step, start=first_shown(kept.job, evaluation, step))
     if kept.job.sheet.person(state.who) is None:
         state.who = ""
         state.go(Place("people", purpose=AT_TABLET))

@@ -1,8 +1,10 @@
 """What touches mean at the sign-off, at a report, and on the line diagram."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from fieldapp.actions.entering import close_valve, report
+from fieldapp.actions.rules import OWNER
 from fieldapp.actions.sign_off import accept, see, send_back, sign
 from fieldapp.job.events import Stroke
 from fieldapp.screens.desk_state import DeskState
@@ -12,9 +14,30 @@ from fieldapp.screens.place import Place
 Points = tuple[tuple[float, float], ...]
 
 
-def accept_deviation(state: DeskState, subject: str, condition: str) -> None:
-    """Accept a deviation, in the name of whoever is at the tablet."""
-    state.keep(lambda job: accept(job, subject, condition, state.act))
+def ask(state: DeskState, part: str) -> None:
+    """Ask for a condition, a document or why it is sent back; "" asks for nothing more."""
+    state.place = replace(state.place, part=part)
+
+
+def hold_condition(state: DeskState, subject: str, condition: str) -> None:
+    """Hold the owner's condition; the number of the document is asked for next."""
+    state.type("signoff", condition, subject)
+    ask(state, f"document {subject}")
+
+
+def accept_deviation(
+    state: DeskState, subject: str, condition: str, document: str = ""
+) -> None:  # fmt: skip
+    """Accept a deviation: the crew lead at the tablet, or the owner's engineer with a document."""
+    name = state.who
+    engineers = [person.name for person in state.job.sheet.people(OWNER)]
+    if document and name not in engineers and engineers:
+        name = engineers[0]
+    if state.keep(
+        lambda job: accept(job, subject, condition, state.act, accepter=name, document=document)
+    ):
+        state.forget("signoff")
+        ask(state, "")
 
 
 def see_correction(state: DeskState, sequence: int) -> None:
@@ -26,6 +49,7 @@ def send_it_back(state: DeskState, reason: str) -> None:
     """Send the job back; signatures no longer stand."""
     if state.keep(lambda job: send_back(job, reason, state.act)):
         state.forget("signoff")
+        ask(state, "")
 
 
 def sign_it(state: DeskState, role: str, strokes: tuple[Points, ...] = ()) -> None:
@@ -75,6 +99,8 @@ def _stroke(points: Points) -> Stroke:
 
 
 DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
+    ("signoff", "ask"): ask,
+    ("signoff", "condition"): hold_condition,
     ("signoff", "accept"): accept_deviation,
     ("signoff", "see"): see_correction,
     ("signoff", "send back"): send_it_back,

@@ -8,7 +8,7 @@ from fieldapp.judgement.evaluation import StepState
 from fieldapp.screens.desk_state import JOBS, DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import CONDITION, EXPLAIN
-from fieldapp.screens.step_view import first_to_give
+from fieldapp.screens.step_view import first_to_give, next_to_give
 from fieldapp.screens.steps_view import first_shown
 
 _OWN_SCREENS = {Kind.TRACE: "trace", Kind.HOLD: "hold", Kind.SIGN: "signoff"}
@@ -36,8 +36,8 @@ def to_next_step(state: DeskState) -> None:
     if coming is None:
         state.go(Place("open"))
         return
-    state.way = [JOBS]
     state.place = Place("steps", coming.step.id)
+    to_steps(state)
     to_step(state, coming.step.id)
 
 
@@ -72,9 +72,12 @@ def to_acceptance(state: DeskState, subject: str) -> None:
 def after_entry(state: DeskState, entry: Entry) -> None:
     """Go on once an entry is kept: to the step's next entry, or to the step as it stands."""
     step = state.job.checklist.step_of(entry.id)
-    missing = first_to_give(step, state.evaluation())
-    if missing is not None and missing.id != entry.id:
-        state.turn(place_of(step, missing))
+    evaluation = state.evaluation()
+    coming = first_to_give(step, evaluation)
+    if evaluation.steps[step.id].state is StepState.STALE:
+        coming = next_to_give(step, evaluation, state.job)
+    if coming is not None and coming.id != entry.id:
+        state.turn(place_of(step, coming))
         return
     to_whole_step(state, step.id)
 

@@ -94,7 +94,7 @@ def _steps(state: DeskState) -> object:
 def _step(state: DeskState) -> object:
     evaluation = state.evaluation()
     step = state.job.checklist.step(state.place.step)
-    frame = frame_of(state, main_plate(step, evaluation, next_plate(evaluation)))
+    frame = frame_of(state, main_plate(step, evaluation, state.job, next_plate(evaluation)))
     diagram = diagram_of(state.job, evaluation, step.part)
     return step_view(state.job, evaluation, step, state.place.start, frame, diagram)
 
@@ -162,6 +162,17 @@ def _timed(state: DeskState) -> object:
     )  # fmt: skip
 
 
+def _signoff(state: DeskState) -> object:
+    assert state.kept is not None  # noqa: S101 - a sign-off belongs to a job
+    place = state.place
+    subject = place.part.partition(" ")[2]
+    return _view_function("signoff")(
+        state.job, state.evaluation(), state.now, desktop_of(state), part=place.part,
+        start=place.start, strokes=state.strokes, condition=state.text("signoff", subject),
+        head=state.kept.head.hash,
+    )  # fmt: skip
+
+
 def _view_function(screen: str) -> Callable[..., object]:
     """Return the function that makes a screen's view; timed screens bring charts with them."""
     module = import_module(f"fieldapp.screens.{screen}_view")
@@ -170,6 +181,7 @@ def _view_function(screen: str) -> Callable[..., object]:
 
 
 VIEWS: Mapping[str, View] = {
+    "signoff": _signoff,
     "trace": _timed,
     "hold": _timed,
     "sheet": _sheet,

@@ -68,14 +68,34 @@ def first_to_give(step: Step, evaluation: Evaluation) -> Entry | None:
     return next((e for e in step.entries if verdicts[e.id].place is Place.MISSING), None)
 
 
-def main_plate(step: Step, evaluation: Evaluation, after: PlateView) -> PlateView:
-    """Return the blue plate: the step's next entry, or else the next step."""
+def next_to_give(step: Step, evaluation: Evaluation, job: Job) -> Entry | None:
+    """Return what is to be given next: what is missing, outside, or oldest where all is stale."""
     standing = evaluation.steps[step.id]
-    entry = first_to_give(step, evaluation)
+    missing = first_to_give(step, evaluation)
+    if missing is not None:
+        return missing
+    unsettled = [d.subject for d in standing.deviations if not d.settled]
+    outside = next((entry for entry in step.entries if entry.id in unsettled), None)
+    if standing.state is StepState.STALE:
+        return min(step.entries, key=lambda entry: _given_at(entry, job))
+    return outside
+
+
+def _given_at(entry: Entry, job: Job) -> int:
+    """Return when an entry was given last, as a sequence number."""
+    given, attempt = job.state.latest(entry.id), job.state.attempt(entry.id)
+    return given.since if given else attempt.sequence if attempt else -1
+
+
+def main_plate(step: Step, evaluation: Evaluation, job: Job, after: PlateView) -> PlateView:
+    """Return the blue plate: what this step asks for next, or else the next step."""
+    standing = evaluation.steps[step.id]
+    entry = next_to_give(step, evaluation, job)
     if standing.gate and entry is not None:
         return PlateView("go", "First what it waits for", "", "main", (standing.gate[0],))
     if entry is not None:
-        return PlateView("entry", shortened(entry.label, 44), "", "main", (entry.id,))
+        again = "do it again" if entry is not first_to_give(step, evaluation) else ""
+        return PlateView("entry", shortened(entry.label, 40), again, "main", (entry.id,))
     return after
 
 

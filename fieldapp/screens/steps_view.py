@@ -6,6 +6,8 @@ from fieldapp.screens.frame_view import FrameView, PlateView, present_phase
 from fieldapp.screens.marks import mark_of_step
 from fieldapp.screens.row_view import ListView, RowView
 
+_LONGEST = 150
+
 
 def steps_view(
     job: Job, evaluation: Evaluation, step: str, start: int, frame: FrameView
@@ -78,11 +80,16 @@ def _row(standing: StepStanding, job: Job, *, here: bool) -> RowView:
         touch="go",
         details=(standing.step.id,),
         first=standing.step.title,
-        second=shortened(why_words(standing, job), 150),
+        second="" if standing.state is StepState.READY else why(standing, job),
         mark="now" if here else mark_of_step(standing),
         word=standing.state,
         here=here,
     )
+
+
+def why(standing: StepStanding, job: Job) -> str:
+    """Return why a step stands where it stands, as short as a row allows."""
+    return shortened(why_words(standing, job), _LONGEST)
 
 
 def _phase_plate(title: str, step: str, word: str) -> PlateView:

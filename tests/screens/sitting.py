@@ -39,6 +39,9 @@ class Sitting:
         self.minute += 0.25
         return self.desk.view()
 
+    def view(self):
+        return self.desk.view()
+
     def begin(self, who=TECHNICIAN):
         self.touch("new")
         self.touch("sheet", "kestrel.toml")

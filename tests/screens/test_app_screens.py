@@ -172,7 +172,8 @@ def held(window):
 
 
 def prove(window, seconds):
-    window.tap("answer tripped yes").look().keys("3.8").look().tap("next part").keys(seconds).look().tap("next part").look()
+    window.tap("answer tripped yes").look().keys("3.8").look().tap("next part")
+    window.keys(seconds).look().tap("next part").look()
     return window.tap("answer seen_0 yes", "answer seen_1 yes").look()
 
 

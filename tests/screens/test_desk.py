@@ -77,7 +77,7 @@ def test_damaged_journal_is_a_row_and_keeps_no_other_job_from_opening(tmp_path):
     (journal,) = (tmp_path / "jobs" / NUMBER).glob("*.journal")
     journal.write_bytes(journal.read_bytes().replace(b"MX-4471", b"MX-4472"))
     again = Sitting(tmp_path)
-    rows = again.desk.view().rows
+    rows = again.view().rows
     assert [(row.word, row.touch) for row in rows] == [("at work", "open job"), ("damaged", "")]
     assert "give them to the office" in rows[1].second
     assert str(tmp_path) not in rows[1].second
@@ -178,8 +178,10 @@ def test_second_person_may_not_be_the_one_who_enters(sitting):
 
 def test_shutdown_fails_then_is_proven_and_both_stay(sitting):
     hold_held(sitting.at_the_gauge())
-    failed = [("answer", "tripped", "yes"), ("typed", "3.8"), ("next part",), ("typed", "7.5"),
-              ("next part",), ("answer", "seen_0", "yes"), ("answer", "seen_1", "yes"), ("keep",)]  # fmt: skip
+    failed = [
+        ("answer", "tripped", "yes"), ("typed", "3.8"), ("next part",), ("typed", "7.5"),
+        ("next part",), ("answer", "seen_0", "yes"), ("answer", "seen_1", "yes"), ("keep",),
+    ]  # fmt: skip
     sitting.give("a_flow", *failed)
     verdict = sitting.state.evaluation().steps["flow"].verdicts["a_flow"]
     assert verdict.sentence.startswith("Failed. Closed after 7.5 s")
@@ -251,7 +253,8 @@ def test_lead_accepts_on_a_condition_and_nobody_else(sitting):
 
 
 def test_owner_accepts_by_name_and_document(tmp_path):
-    named = SHEET + '\n[[crew]]\nname = "Ova Stern"\nrole = "owner\'s engineer"\ncompany = "Owner"\n'
+    engineer = {"name": "Ova Stern", "role": "owner's engineer", "company": "Moorland Grid"}
+    named = SHEET + "\n[[crew]]\n" + "".join(f'{k} = "{v}"\n' for k, v in engineer.items())
     sitting = Sitting(tmp_path, {"kestrel.toml": named}).at_the_gauge()
     sitting.give("reached", ("typed", "50.0"), ("keep",))
     sitting.desk.touched("go", "hold")
