@@ -7,7 +7,6 @@ from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.record.chapters.shapes import Evacuation, PhaseRows, Repeat, Row, Shutdown
 from fieldapp.record.chapters.shapes_of_sources import Outcome
 
-GOOD = ("inside", "done", "noted", "not needed")
 PROVEN, SENT_BACK, WAITS, NOT_PROVEN = "proven", "sent back", "awaits the crew lead", "not proven"
 
 
@@ -21,7 +20,7 @@ def outcome_of(
 ) -> Outcome:
     """Return the outcome in words and counts."""
     fitted = [shutdown for shutdown in shutdowns if shutdown.fitted]
-    proven = sum(_proven(shutdown) for shutdown in fitted)
+    proven = sum(shutdown.proven for shutdown in fitted)
     rows = [row for phase in phases for step in phase.steps for row in step.rows]
     accepted = sum(deviation.settled for deviation in evaluation.deviations)
     still_open = len(evaluation.deviations) - accepted
@@ -52,10 +51,6 @@ def state_of(job: Job) -> str:
     return SENT_BACK if last else NOT_PROVEN
 
 
-def _proven(shutdown: Shutdown) -> bool:
-    return bool(shutdown.trials) and shutdown.trials[-1].judgement.place in GOOD
-
-
 def _all(proven: int, of: int) -> str:
     return f"All {of}" if proven == of else f"{proven} of {of}"
 
@@ -78,7 +73,7 @@ def _sentence(
             return f"Proven, the crew lead has not signed yet. {open_words}"
         case "sent back":
             return f"Sent back. {open_words if still_open else f'{_steps(steps)} open.'}"
-    failed = [s for s in fitted if s.trials and not _proven(s)]
+    failed = [s for s in fitted if s.failed]
     if failed:
         return f"Not proven: shutdown {failed[0].number} failed. {_valves(parts)}".strip()
     return f"Not proven: {_steps(steps)} open, nobody has signed."
@@ -110,24 +105,24 @@ def repeats_of(
         last = attempt.readings[-1].pressure if attempt.readings else "?"
         said = ". ".join(filter(None, (attempt.note, *attempt.notes)))
         words = f"Evacuation, attempt {attempt.number}: ended at {last} hPa, {said}"
-        found.append(_repeat("Evacuation", words, attempt.judgement.place, "evacuation"))
+        found.append(_repeat("Evacuation", words, "evacuation", good=attempt.judgement.good))
     for hold in evacuation.holds[:-1] if evacuation else ():
         words = f"Hold test, attempt {hold.number}: {hold.judgement.words}. {hold.note}"
-        found.append(_repeat("Hold test", words, hold.judgement.place, "evacuation"))
+        found.append(_repeat("Hold test", words, "evacuation", good=hold.judgement.good))
     for shutdown in shutdowns:
         for trial in shutdown.trials[:-1]:
-            if trial.judgement.place in GOOD:
+            if trial.judgement.good:
                 continue
             notes = " ".join(trial.notes)
             words = (
                 f"Shutdown {shutdown.number}, {shutdown.name.lower()}, test {trial.number}: "
                 f"{trial.judgement.words}. {notes}"
             )
-            found.append(_repeat(shutdown.name, words, trial.judgement.place, "shutdowns"))
+            found.append(_repeat(shutdown.name, words, "shutdowns", good=trial.judgement.good))
     rows = _made_again(phases, evacuation)
-    found += [_failed_row(row) for row in rows if row.judgement.place not in GOOD]
-    again = sum(row.judgement.place in GOOD for row in rows)
-    again += sum(t.judgement.place in GOOD for s in shutdowns for t in s.trials[:-1])
+    found += [_failed_row(row) for row in rows if not row.judgement.good]
+    again = sum(row.judgement.good for row in rows)
+    again += sum(t.judgement.good for s in shutdowns for t in s.trials[:-1])
     if again:
         words = (
             f"{again} entries and tests were good and were made again: a new day, a time that ran "
@@ -137,8 +132,8 @@ def repeats_of(
     return tuple(sorted(found, key=lambda one: one.kind != "failed"))
 
 
-def _repeat(label: str, sentence: str, place: str, chapter: str) -> Repeat:
-    kind = "again" if place in GOOD else "failed"
+def _repeat(label: str, sentence: str, chapter: str, *, good: bool) -> Repeat:
+    kind = "again" if good else "failed"
     return Repeat(kind, label, sentence.strip(), chapter)
 
 

@@ -18,6 +18,11 @@ class Judgement:
     high: str = ""
     guard: str = ""
 
+    @property
+    def good(self) -> bool:
+        """Say whether nothing need be explained or accepted."""
+        return self.place in {"inside", "done", "noted", "not needed"}
+
 
 @dataclass(frozen=True, slots=True)
 class Deviation:
@@ -258,7 +263,7 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class Shutdown:
-    """A shutdown with every test of it, the failed ones too."""
+    """A shutdown with every test of it, the failed ones too; `lapsed` is why it must be redone."""
 
     number: int
     trip: str
@@ -269,4 +274,15 @@ class Shutdown:
     limits: str
     closed_within: str
     fitted: bool
+    lapsed: str
     trials: tuple[Trial, ...]
+
+    @property
+    def proven(self) -> bool:
+        """Say whether the last test was good and nothing has undone it since."""
+        return not self.lapsed and bool(self.trials) and self.trials[-1].judgement.good
+
+    @property
+    def failed(self) -> bool:
+        """Say whether the last test was not good."""
+        return bool(self.trials) and not self.trials[-1].judgement.good

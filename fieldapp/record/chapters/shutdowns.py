@@ -8,7 +8,7 @@ from fieldapp.job import events
 from fieldapp.job.events import Event
 from fieldapp.job.job import Job
 from fieldapp.job.state import Given
-from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.evaluation import Evaluation, StepState
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.verdict import Verdict, range_of
 from fieldapp.record.chapters.places import alarms_of
@@ -45,10 +45,14 @@ def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Sh
         shown = entry.measure.unit if entry.measure else unit
         decimals = entry.measure.decimals if entry.measure else 1
         set_point = f"{in_unit_text(stated, shown, decimals)} {unit_sign(shown)}"
+    standing = evaluation.steps[job.checklist.step_of(entry.id).id]
+    lapsed = standing.why if standing.state is StepState.STALE else ""
     tests = _tests(job.state.given.get(entry.id, ()))
     trials = tuple(
         _trial(entry, given, place, tests, job, evaluation) for place, given in enumerate(tests)
     )
+    if lapsed and trials:
+        trials = (*trials[:-1], replace(trials[-1], standing=False))
     return Shutdown(
         number=number,
         trip=entry.trip,
@@ -59,6 +63,7 @@ def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Sh
         limits=_limits(entry, evaluation),
         closed_within=_closed_within(entry, evaluation),
         fitted=number > 0,
+        lapsed=lapsed,
         trials=trials,
     )
 

@@ -58,10 +58,9 @@ def draw_hookup(
 
 def state_of(shutdown: Shutdown) -> str:
     """Return whether a shutdown is proven, failed or still open."""
-    if not shutdown.trials:
-        return "open"
-    good = shutdown.trials[-1].judgement.place in {"inside", "done", "noted"}
-    return "proven" if good else "failed"
+    if shutdown.proven:
+        return "proven"
+    return "failed" if shutdown.failed else "open"
 
 
 def _pipe(paper: Paper, points: Points, filling: str, bore: float = 3.2) -> None:

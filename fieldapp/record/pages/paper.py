@@ -117,10 +117,8 @@ class Paper:
         colour: Colour = INK,
     ) -> None:
         """Write a figure with its decimal mark at x."""
-        whole, mark, rest = _parted(printed(figure))
-        self.text(x, y, whole, size, font, colour, "right")
-        if mark:
-            self.text(x, y, mark + rest, size, font, colour)
+        shown = printed(figure)
+        self.text(x - width(_before_the_mark(shown), size, font), y, shown, size, font, colour)
 
     def number_to(
         self,
@@ -250,9 +248,5 @@ class Paper:
         self.faults.append(f"page {self.number}: {what}: {words}")
 
 
-def _parted(figure: str) -> tuple[str, str, str]:
-    """Return what stands before the decimal mark, the mark, and what stands after."""
-    for mark in (".", ","):
-        if mark in figure:
-            return figure.partition(mark)
-    return figure, "", ""
+def _before_the_mark(figure: str) -> str:
+    return figure.replace(",", ".").partition(".")[0]

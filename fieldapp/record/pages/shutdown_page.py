@@ -86,8 +86,8 @@ def draw_shutdowns(volume: Volume) -> None:
 
 
 def _outcome(paper: Paper, fitted: tuple[Shutdown, ...]) -> None:
-    proven = [s for s in fitted if s.trials and _stands(s.trials[-1])]
-    failed = [t for s in fitted for t in s.trials if not _stands(t)]
+    proven = [s for s in fitted if s.proven]
+    failed = [t for s in fitted for t in s.trials if not t.judgement.good]
     kind = INSIDE if len(proven) == len(fitted) else OPEN
     end = verdict(paper, kind, 0, 81, f"{len(proven)} of {len(fitted)} shutdowns proven.", 9, 9)
     if failed:
@@ -95,10 +95,6 @@ def _outcome(paper: Paper, fitted: tuple[Shutdown, ...]) -> None:
         words = f"{len(failed)} test failed" if len(failed) == 1 else f"{len(failed)} tests failed"
         words += "; tested again after the change." if again else "."
         verdict(paper, PAST_OUTSIDE if again else OUTSIDE, end + 24, 81, words, 9, 9)
-
-
-def _stands(trial: Trial) -> bool:
-    return trial.judgement.place in {"inside", "done", "noted"}
 
 
 def _columns(fitted: tuple[Shutdown, ...]) -> Columns:
@@ -145,7 +141,7 @@ def _across(seconds: float, columns: Columns) -> float:
 
 def _trial(flow: Flow, shutdown: Shutdown, trial: Trial, columns: Columns) -> None:
     paper, top = flow.paper, flow.row(ROW)
-    good, y = _stands(trial), top + 12.5
+    good, y = trial.judgement.good, top + 12.5
     if not good:
         paper.box(0, top + 0.3, TEXT_WIDTH, ROW - 0.6, FAILED_ROW)
     paper.text(NUMBER, y, str(shutdown.number), 8.2, BOLD)
@@ -157,11 +153,11 @@ def _trial(flow: Flow, shutdown: Shutdown, trial: Trial, columns: Columns) -> No
     how = _extra(trial, columns) or shutdown.label
     paper.text(TITLE, y + 9.6, shortened(how, 168, 7), 7, REGULAR, SECONDARY)
     paper.text(SEEN_AT, y, value, 8, SEMIBOLD, INK, "right")
-    paper.text(LIMITS, y, shutdown.limits, 7.8, room=56)
-    paper.text(LIMITS, y + 9.6, shutdown.set_point, 7, REGULAR, SECONDARY, room=56)
+    paper.text(LIMITS, y, shortened(shutdown.limits, 56, 7.8), 7.8)
+    paper.text(LIMITS, y + 9.6, shortened(shutdown.set_point, 56, 7), 7, REGULAR, SECONDARY)
     _checks(paper, top + ROW / 2, trial, columns)
     _time(paper, top, trial, columns)
-    _said(paper, y, trial, flow.volume.initials)
+    _said(paper, y, shutdown, trial, flow.volume.initials)
     paper.line(0, top + ROW, TEXT_WIDTH, top + ROW, 0.25, HAIR)
 
 
@@ -210,10 +206,14 @@ def _time(paper: Paper, top: float, trial: Trial, columns: Columns) -> None:
     paper.patch(x - 5, middle - 3.4, trial.closed_after, 6.8, REGULAR, INK, "right")
 
 
-def _said(paper: Paper, y: float, trial: Trial, initials: Mapping[str, str]) -> None:
+def _said(
+    paper: Paper, y: float, shutdown: Shutdown, trial: Trial, initials: Mapping[str, str]
+) -> None:
     kind = mark_of(trial.judgement.place, standing=trial.standing)
-    good = _stands(trial)
+    good = trial.judgement.good
     words = "proven" if good else trial.judgement.words.split(". ")[0]
+    if shutdown.lapsed and trial is shutdown.trials[-1]:
+        words = "to do again"
     verdict(paper, kind, VERDICT, y, shortened(words, 60, 7.6, SEMIBOLD), 7.6, room=62)
     who = f"{trial.at[5:10]} {trial.at[11:16]} {initials.get(trial.by, '')}"
     paper.text(VERDICT + 10.5, y + 9.6, who, 7, REGULAR, SECONDARY, room=62)
@@ -225,8 +225,8 @@ def _untried(flow: Flow, shutdown: Shutdown) -> None:
     paper.text(NUMBER, y, str(shutdown.number), 8.2, BOLD)
     paper.text(TITLE, y, shortened(shutdown.name, 160, 8.2, SEMIBOLD), 8.2, SEMIBOLD)
     paper.text(TITLE, y + 9.6, shortened(shutdown.label, 168, 7), 7, REGULAR, SECONDARY)
-    paper.text(LIMITS, y, shutdown.limits, 7.8)
-    paper.text(LIMITS, y + 9.6, shutdown.set_point, 7, REGULAR, SECONDARY)
+    paper.text(LIMITS, y, shortened(shutdown.limits, 56, 7.8), 7.8)
+    paper.text(LIMITS, y + 9.6, shortened(shutdown.set_point, 56, 7), 7, REGULAR, SECONDARY)
     verdict(paper, OPEN, VERDICT, y, "not yet tested", 7.6)
     paper.line(0, top + ROW, TEXT_WIDTH, top + ROW, 0.25, HAIR)
 
@@ -260,7 +260,7 @@ def _after(flow: Flow, shutdown: Shutdown, trial: Trial) -> None:
     said = [("Seen", trial.judgement.sentence)]
     said += [("Then", words) for words in trial.notes]
     said.append(("Again", f"Test {later.number}, {later.at[11:16]}: {later.judgement.words}."))
-    title = "The failed test" if not _stands(trial) else "Tested again"
+    title = "The failed test" if not trial.judgement.good else "Tested again"
     note = f"shutdown {shutdown.number}, {shutdown.name.lower()}, test {trial.number}"
     flow.section(title, f"{note}, {trial.at[11:16]}; kept as it was entered", 12 * len(said) + 8)
     y = flow.y + 12
