@@ -118,7 +118,7 @@ class Journal:
             self._notices.append(f"{beside}: one of its two places was damaged, the other is whole")
 
     def _demand_own(self, chain: Chain) -> None:
-        written_by = chain.bodies[0]["device"] if chain.bodies else self._device
+        written_by = chain.bodies[0].device if chain.bodies else self._device
         if written_by != self._device:
             raise JournalOfOtherDeviceError(self.path, self._device, written_by)
 

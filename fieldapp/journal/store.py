@@ -11,14 +11,19 @@ from tinydb.utils import LRUCache
 
 from fieldapp.journal.chain import Head
 from fieldapp.journal.errors import EntriesAreForEverError
-from fieldapp.journal.storage import Additions, JournalStorage, copied
+from fieldapp.journal.storage import Additions, JournalStorage, collection_paused, copied
+
+_PARTED = frozenset({dict, list})
 
 
 class Detached(Document):
     """A document handed out; it shares nothing with the one that is kept."""
 
     def __init__(self, value: Mapping[str, Any], doc_id: int) -> None:
-        super().__init__(copied(dict(value)), doc_id)
+        dict.__init__(self, value)  # straight: a whole job is handed out at each opening
+        self.doc_id = doc_id
+        if not _PARTED.isdisjoint(map(type, value.values())):
+            self.update(copied(dict(value)))
 
 
 class NoQueryCache(LRUCache[QueryLike, list[Document]]):
@@ -43,6 +48,11 @@ class JournalTable(Table):
         """The numbers of the documents, once all of them are on the disk as one entry."""
         with self._kept.journal.lock:
             return super().insert_multiple(map(_with_own_number, documents))
+
+    def all(self) -> list[Document]:
+        """Every document, oldest first."""
+        with collection_paused():
+            return super().all()
 
     def update(self, *_: object, **__: object) -> Never:
         """Refused."""

@@ -32,7 +32,7 @@ def opened(path):
     """The numbers of the entries and the notices, after opening."""
     journal = Journal(path, device=DEVICE, clock=clock)
     try:
-        return [body["sequence"] for body in journal.scan()], journal.notices
+        return [body.sequence for body in journal.scan()], journal.notices
     finally:
         journal.close()
 

@@ -9,7 +9,7 @@ import pytest
 from fieldapp.errors import FieldAppError
 from fieldapp.journal import disk
 from fieldapp.journal.anchor import anchor_path, heads_at, newest
-from fieldapp.journal.chain import Head
+from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import (
     JournalPoisonedError,
     JournalUnavailableError,
@@ -60,7 +60,7 @@ def journal(open_journal, failing):
 
 
 def operations(journal):
-    return [body["operations"] for body in journal.scan()]
+    return [body.operations for body in journal.scan()]
 
 
 def test_new_journal_is_empty(open_journal):
@@ -69,14 +69,14 @@ def test_new_journal_is_empty(open_journal):
 
 
 def test_entry_says_who_when_what_and_which(open_journal):
-    assert open_journal().append([["insert", "events", 1, {"b": "0.50"}]]) == {
-        "device": DEVICE,
-        "format": 1,
-        "operations": [["insert", "events", 1, {"b": "0.50"}]],
-        "previous": "0" * 64,
-        "sequence": 1,
-        "time": "2031-05-04T08:30:00.000+02:00",
-    }
+    assert open_journal().append([["insert", "events", 1, {"b": "0.50"}]]) == Body(
+        device=DEVICE,
+        format=1,
+        operations=[["insert", "events", 1, {"b": "0.50"}]],
+        previous="0" * 64,
+        sequence=1,
+        time="2031-05-04T08:30:00.000+02:00",
+    )
 
 
 def test_entries_are_there_when_opened_again(open_journal):

@@ -18,7 +18,7 @@ from tests.journal.test_chain import rehashed
 
 
 def operations(journal):
-    return [body["operations"] for body in journal.scan()]
+    return [body.operations for body in journal.scan()]
 
 
 def test_journal_without_its_anchor_is_damaged(open_journal, path):
@@ -162,7 +162,7 @@ def test_salvage_reads_up_to_the_damage_and_changes_nothing(open_journal, path):
     path.write_bytes(path.read_bytes().replace(b"[3]", b"[8]"))
     before = {file.name: file.read_bytes() for file in path.parent.iterdir()}
     bodies, wrong = salvage(path)
-    assert [body["operations"] for body in bodies] == [[0], [1], [2]]
+    assert [body.operations for body in bodies] == [[0], [1], [2]]
     assert wrong == f"{path}, entry 4: it is not as it was written"
     assert {file.name: file.read_bytes() for file in path.parent.iterdir()} == before
 
@@ -171,7 +171,7 @@ def test_salvage_reports_a_torn_line(open_journal, path):
     open_journal().append(["first"])
     path.write_bytes(path.read_bytes() + b"torn")
     bodies, wrong = salvage(path)
-    assert [body["operations"] for body in bodies] == [["first"]]
+    assert [body.operations for body in bodies] == [["first"]]
     assert "last 4 bytes" in wrong
 
 
