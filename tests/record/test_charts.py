@@ -56,7 +56,7 @@ class Tracked(Paper):
     def disc(self, x, *_, **__):
         self.discs.append(x)
 
-    def box(self, x, _, wide, *__, **___):
+    def box(self, x, y, wide, *_, **__):
         self.boxes.append((x, x + wide))
 
     def line(self, *_, **__):

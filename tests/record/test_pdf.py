@@ -2,6 +2,7 @@
 
 import hashlib
 import io
+import json
 import os
 import re
 
@@ -18,7 +19,9 @@ from fieldapp.record.pages.lettering import lines, printed, width
 from fieldapp.record.pages.paper import A4, LETTER, Paper
 from fieldapp.record.pdf import render
 from fieldapp.record.rendering import record_of
-from tests.record import small_job
+from fieldapp.record.signing import sign_as_lead, sign_as_technician
+from fieldapp.record.verification import verify
+from tests.record import small_job, specimen
 
 STAGES = (
     small_job.begun,
@@ -274,3 +277,12 @@ def test_prepared_record_carries_its_json_and_two_fields(small):
     digits = hashlib.sha256(record_json).hexdigest()
     assert digits == fingerprint_of(json_of(small.content))
     assert all(digits in without_spaces(text) for text in pages_of(pdf))
+
+
+def test_record_is_signed_by_two_and_verified_as_sound(hookup):
+    _, pdf = record_of(hookup.job, hookup.at, hookup.head, "0.0.0")
+    signed = sign_as_technician(pdf, specimen.technician(), specimen.SIGNED)
+    closed = sign_as_lead(signed, specimen.lead(), specimen.CLOSED)
+    findings = verify(closed, specimen.roster())
+    assert findings.findings == ()
+    assert findings.record == json.loads(hookup.json)
