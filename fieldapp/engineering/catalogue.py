@@ -9,6 +9,7 @@ from typing import get_type_hints
 from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
 from fieldapp.engineering.air import gas, station
 from fieldapp.engineering.drying import balance, cartridges, diffusion, duration, rest, sheet, stock
+from fieldapp.engineering.flow import charge, escape, friction, pressure_drop, viscosity
 from fieldapp.engineering.moisture import inception, paper, saturation, solubility, vapour
 
 
@@ -134,6 +135,23 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             diffusion.diffusion_coefficient,
             diffusion.drying_time_constant,
             sheet.share_dried,
+            viscosity.oil_viscosity,
+            viscosity.oil_mass,
+            friction.reynolds_number,
+            friction.laminar_friction,
+            friction.turbulent_friction,
+            friction.friction_to_plan_with,
+            pressure_drop.pressure_gradient,
+            pressure_drop.hose_pressure_drop,
+            pressure_drop.pump_inlet_pressure,
+            pressure_drop.suction_head_available,
+            charge.charge_relaxation,
+            charge.resting_volume,
+            charge.resting_time,
+            escape.first_crack_velocity,
+            escape.burst_flow,
+            escape.time_before_alarm,
+            escape.level_drop,
             allowances.share_of_volume,
             allowances.times_volume,
             allowances.times_pressure,
