@@ -57,6 +57,10 @@ from fieldapp.screens.desk_state import NIGHT, SUN, Clock, DeskState
 from fieldapp.screens.place import Place
 
 Deed = Callable[..., None]
+OWN_FAULT = (
+    "That did not work: the program is at fault. All that was kept before is safe. "
+    "Open the job and look whether the last entry is there."
+)
 
 
 class Desk:
@@ -89,6 +93,11 @@ class Desk:
     def view(self) -> object:
         """Return what the present screen shows."""
         return desk_views.view_of(self.state)
+
+    def own_fault(self) -> None:
+        """Say that the program failed; what was entered before is in the journal."""
+        desk_jobs.to_jobs(self.state)
+        self.state.refused = OWN_FAULT
 
     def close(self) -> None:
         """Close the journals; all that was entered is in them."""

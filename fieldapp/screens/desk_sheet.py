@@ -2,14 +2,16 @@
 
 import os
 from collections.abc import Callable, Mapping
+from datetime import date
 from functools import lru_cache
 
-from fieldapp.actions.beginning import read_both
 from fieldapp.checklist.facts import FactKind
 from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
 from fieldapp.checklist.reader import read_checklist
 from fieldapp.engineering.catalogue import FORMULAS
+from fieldapp.job.sheet_checks import check_instruments, check_owner
+from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.screens.desk_jobs import begin_with
 from fieldapp.screens.desk_state import DeskState
 from fieldapp.screens.place import Place
@@ -59,7 +61,7 @@ def problems(state: DeskState) -> dict[str, dict[str, str]]:
     if state.place.purpose.startswith(READ):
         return {}
     text = text_of(typed_sheet(state), checklist_of(state.checklist))
-    found = _problems(state.checklist, text, state.now.date().toordinal())
+    found = _problems(state.checklist, text, state.now.date())
     names = instrument_names(text)
     each = {one.id: problems_in(one, found, text, names) for one in sections(state)}
     each = {name: wrong for name, wrong in each.items() if wrong}
@@ -70,11 +72,12 @@ def problems(state: DeskState) -> dict[str, dict[str, str]]:
 
 
 @lru_cache(maxsize=2)
-def _problems(checklist: str, text: str, day: int) -> tuple[Problem, ...]:
-    from datetime import date
-
-    found = read_both(checklist, text, date.fromordinal(day))
-    return tuple(problem for problem in found if isinstance(problem, Problem))
+def _problems(checklist: str, text: str, today: date) -> tuple[Problem, ...]:
+    found = read_sheet(text, today)
+    if isinstance(found, tuple):
+        return found
+    wanted = checklist_of(checklist)
+    return (*check_owner(found, wanted), *check_instruments(found, wanted))
 
 
 def type_new(state: DeskState) -> None:

@@ -9,7 +9,7 @@ from fieldapp.screens.desk_entry import draft_of
 from fieldapp.screens.desk_jobs import BEGIN, all_jobs
 from fieldapp.screens.desk_state import DeskState
 from fieldapp.screens.diagram_state import diagram_of
-from fieldapp.screens.entry_view import entry_view
+from fieldapp.screens.entry_view import correction_plate, entry_view
 from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
 from fieldapp.screens.jobs_view import jobs_view
 from fieldapp.screens.newjob_view import newjob_view, problems_view
@@ -104,11 +104,12 @@ def _entry(state: DeskState) -> object:
     entry = state.job.checklist.entry(state.place.entry)
     step = state.job.checklist.step_of(entry.id)
     diagram = diagram_of(state.job, evaluation, step.part)
+    draft = draft_of(state, entry)
     whole = PlateView("later", "The whole step", "as it stands")
+    main = correction_plate(state.job, evaluation, entry, draft) or whole
     return entry_view(
-        state.job, evaluation, entry, draft_of(state, entry), state.place.part,
-        frame_of(state, whole), diagram,
-    )  # fmt: skip
+        state.job, evaluation, entry, draft, state.place.part, frame_of(state, main), diagram
+    )
 
 
 def _reason(state: DeskState) -> object:

@@ -11,11 +11,11 @@ from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.words import people_unit
 from fieldapp.screens.body_view import AskingView, AttemptView, Body, InstrumentView
-from fieldapp.screens.draft import Draft
+from fieldapp.screens.draft import Draft, verdict_of_draft
 from fieldapp.screens.entry_answers import answer_body
-from fieldapp.screens.entry_numbers import number_body
+from fieldapp.screens.entry_numbers import may_be_negative, number_body
 from fieldapp.screens.entry_words import words_body
-from fieldapp.screens.frame_view import FrameView
+from fieldapp.screens.frame_view import FrameView, PlateView
 from fieldapp.screens.kit.diagram_view import Diagram
 from fieldapp.screens.marks import mark_of
 from fieldapp.units import written
@@ -51,6 +51,21 @@ def entry_view(
         body=body_of(job, evaluation, entry, draft, part),
         diagram=diagram if step.part else None,
     )
+
+
+def correction_plate(
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft
+) -> PlateView | None:  # fmt: skip
+    """Return the plate that corrects a slip, where the fifth column has no room for it."""
+    if job.state.latest(entry.id) is None:
+        return None
+    verdict = verdict_of_draft(entry, draft, job, evaluation.values)
+    signed = entry.measure is not None and may_be_negative(entry.measure.unit)
+    if verdict is None:
+        return None
+    if entry.kind is Kind.TIME or (signed and not verdict.place.good):
+        return PlateView("correct", "It was a slip", "correct it")
+    return None
 
 
 def body_of(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str) -> Body:

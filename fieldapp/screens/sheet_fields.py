@@ -1,9 +1,9 @@
 """The fields of a job sheet, section by section, as they are typed on the tablet."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from fieldapp.checklist.facts import SHUTDOWNS, Fact, FactKind, facts_by_id
+from fieldapp.checklist.facts import REQUIRED_SHUTDOWNS, SHUTDOWNS, Fact, FactKind, facts_by_id
 from fieldapp.checklist.model import Checklist, Measure
 from fieldapp.job.sheet import ROLES
 from fieldapp.job.sheet_facts import COUNTED, SECTIONS, key_of
@@ -81,13 +81,13 @@ def _of_fact(fact: Fact, key: str) -> SheetField:
 
 def _shutdowns() -> Section:
     known = facts_by_id()
-    fields = []
+    fields: list[SheetField] = []
     for name in SHUTDOWNS:
-        fields += [
-            _of_fact(known[fact], key)
-            for fact, key in ((f"{name}_fitted", "fitted"), (f"{name}_set_point", "set_point"))
-            if fact in known
-        ]
+        needed = name in REQUIRED_SHUTDOWNS
+        fitted = _of_fact(known[f"{name}_fitted"], "fitted")
+        fields.append(replace(fitted, required=needed, note="" if needed else "without it no"))
+        if f"{name}_set_point" in known:
+            fields.append(_of_fact(known[f"{name}_set_point"], "set_point"))
     return Section(SHUTDOWN, _TITLES[SHUTDOWN], (SHUTDOWN, 0), tuple(fields))
 
 

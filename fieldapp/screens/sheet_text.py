@@ -5,7 +5,7 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from fieldapp.checklist.facts import SHUTDOWNS
+from fieldapp.checklist.facts import REQUIRED_SHUTDOWNS, SHUTDOWNS
 from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
 from fieldapp.job.sheet_facts import SECTIONS, key_of
@@ -19,6 +19,8 @@ from fieldapp.screens.sheet_fields import (
     instruments_needed,
 )
 
+# As in a file: one that is not named is not fitted; of the required ones each must be said.
+_NOT_FITTED = {f"{n}_fitted": "no" for n in SHUTDOWNS if n not in REQUIRED_SHUTDOWNS}
 _HEADER = re.compile(r"\[+([a-z_.]+)\]+")
 
 
@@ -35,7 +37,8 @@ def text_of(typed: Mapping[str, str], checklist: Checklist) -> str:
         for constant in checklist.constants
     }
     owner |= {q.id: typed.get(f"{OWNER} {q.id}", "") for q in checklist.questions}
-    return write_sheet(typed, instruments, crew, {k: v for k, v in owner.items() if v})
+    stated = {**_NOT_FITTED, **{name: words for name, words in typed.items() if words}}
+    return write_sheet(stated, instruments, crew, {k: v for k, v in owner.items() if v})
 
 
 def typed_from(text: str) -> dict[str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from importlib import import_module
 
 from kivy.clock import Clock
@@ -35,6 +36,7 @@ SCREENS = {
     "report": ("report", "ReportScreen"),
 }
 _BACK_KEY = 27
+_log = logging.getLogger(__name__)
 
 
 class Shell(Drawn):
@@ -72,12 +74,20 @@ class Shell(Drawn):
         Window.allow_screensaver = not self._desk.running
 
     def _touched(self, _: Drawn, what: str, *details: object) -> None:
-        self._desk.touched(what, *details)
+        try:
+            self._desk.touched(what, *details)
+            self._show_look()
+            self.show()
+        except Exception:  # noqa: BLE001 - the one place that catches our own faults
+            _log.exception("touch %s %s", what, details)
+            self._desk.own_fault()
+            self.show()
+
+    def _show_look(self) -> None:
         wanted = theme.NIGHT if self._desk.look == NIGHT else theme.SUN
         if theme.look() is not wanted:
             theme.switch_look(wanted)
             Window.clearcolor = theme.colour("paper")
-        self.show()
 
     def _tick(self, _: float) -> None:
         if self.parent is not None:

@@ -1,5 +1,7 @@
 """Real touches on the whole window: what is shown, what is kept, and that gloves can do it."""
 
+from dataclasses import replace
+
 import pytest
 
 from fieldapp.screens import theme
@@ -238,6 +240,19 @@ def test_sheet_is_typed_on_the_tablet(window):
     text = (window.sitting.state.sheets / "typed-TY-1.toml").read_text("utf-8")
     assert "planned_start = 2031-05-04" in text
     assert 'number = "TY-1"' in text
+
+
+def test_fault_of_the_program_leads_to_the_list_and_says_so(window, caplog):
+    arrived(window)
+    window.sitting.state.place = replace(window.sitting.place, screen="steps", step="permit")
+    window.shell.show()
+    window.shell._touched(window.shell, "no such touch")  # noqa: SLF001
+    window.look()
+    assert window.screen == "jobs"
+    assert window.says("That did not work: the program is at fault.")
+    assert "no such touch" in caplog.text
+    window.tap(f"open job {NUMBER}")
+    assert window.job.state.latest("second_name") is not None
 
 
 def test_time_on_the_screen_goes_on_while_nobody_touches(window):
