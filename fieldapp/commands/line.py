@@ -13,6 +13,7 @@ from fieldapp.commands.check import check
 from fieldapp.commands.demo import demo
 from fieldapp.commands.record import record
 from fieldapp.commands.setting import Setting
+from fieldapp.commands.store import store
 from fieldapp.commands.verify import verify
 from fieldapp.errors import FieldAppError
 
@@ -49,7 +50,7 @@ def line(context: click.Context, home: Path | None) -> None:
         world.open_window(context.obj.home)
 
 
-for command in (calc, check, demo, record, verify):
+for command in (calc, check, demo, record, store, verify):
     line.add_command(command)
 
 

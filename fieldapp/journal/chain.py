@@ -141,7 +141,9 @@ def damage(chain: Chain, saved: Head | None) -> tuple[int, str] | None:
     if saved is None:
         return reached + 1, "its .head file, which says what comes last, is missing or damaged"
     if saved.sequence > reached:
-        return reached + 1, f"{saved.sequence - reached} saved entries are missing or changed"
+        lost = saved.sequence - reached
+        many = "1 saved entry is" if lost == 1 else f"{lost} saved entries are"
+        return reached + 1, f"{many} missing or changed"
     if saved.sequence and saved.hash != chain.hashes[saved.sequence - 1]:
         return saved.sequence, "it is not the entry that was saved, its .head file says another"
     return None

@@ -11,8 +11,8 @@ class JournalDamagedError(FieldAppError):
     def __init__(self, path: Path, entry: int, why: str) -> None:
         super().__init__(
             f"{path}, entry {entry}: {why}. Nothing was changed. Keep this file and the files "
-            f"beside it as they are and give them to the office; "
-            f"the {entry - 1} entries before it can still be read."
+            f"beside it as they are and give them to the office. "
+            f"Entries before it that can be read: {entry - 1}."
         )
         self.path = path
         self.entry = entry

@@ -10,14 +10,13 @@ from typing import Any, NoReturn
 
 from fieldapp.journal import disk
 from fieldapp.journal.anchor import HeadAnchor, anchor_path, begin, heads_at, newest
-from fieldapp.journal.chain import FORMAT, Body, Chain, Head, damage, next_entry, walk
+from fieldapp.journal.chain import Body, Chain, Head, next_entry
 from fieldapp.journal.errors import (
-    JournalDamagedError,
-    JournalFormatError,
     JournalOfOtherDeviceError,
     JournalPoisonedError,
     NoSpaceError,
 )
+from fieldapp.journal.reading import sound_chain
 
 
 class Journal:
@@ -88,7 +87,7 @@ class Journal:
             bodies, self._read = self._read, None
             if bodies is None:
                 raw = disk.content(self.path)[: self._end]
-                bodies = _sound_chain(self.path, raw, self.head).bodies
+                bodies = sound_chain(self.path, raw, self.head).bodies
             return bodies
 
     def close(self) -> None:
@@ -103,7 +102,7 @@ class Journal:
         if not raw and not beside.exists():
             begin(beside)
         heads = heads_at(beside)
-        chain = _sound_chain(self.path, raw, newest(heads))
+        chain = sound_chain(self.path, raw, newest(heads))
         self._demand_own(chain)
         if not self.path.exists():
             disk.create(self.path, b"")
@@ -189,36 +188,3 @@ class Journal:
             notice = f"{anchor_path(self.path)}: could not be written ({problem.strerror})"
             if notice not in self._notices:
                 self._notices.append(notice)
-
-
-def salvage(path: Path | str) -> tuple[tuple[Body, ...], str]:
-    """The entries up to the first damage and what is wrong; changes nothing.
-
-    The text is empty if the journal is sound.
-    """
-    path = Path(path)
-    with disk.named_trouble(path):
-        raw = path.read_bytes()
-        chain = _chain_of_known_format(path, raw)
-        found = damage(chain, newest(heads_at(anchor_path(path))))
-    if found:
-        entry, why = found
-        return chain.bodies[: entry - 1], f"{path}, entry {entry}: {why}"
-    torn = len(raw) - chain.end
-    why = f"{path}: its last {torn} bytes are not a whole entry and were never acknowledged"
-    return chain.bodies, why if torn else ""
-
-
-def _sound_chain(path: Path, raw: bytes, saved: Head | None) -> Chain:
-    chain = _chain_of_known_format(path, raw)
-    found = damage(chain, saved)
-    if found:
-        raise JournalDamagedError(path, *found)
-    return chain
-
-
-def _chain_of_known_format(path: Path, raw: bytes) -> Chain:
-    chain = walk(raw)
-    if chain.format != FORMAT:
-        raise JournalFormatError(path, chain.format, FORMAT)
-    return chain

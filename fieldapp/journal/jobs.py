@@ -24,7 +24,9 @@ class NoSuchJobError(FieldAppError):
     """No job of that number is on this tablet."""
 
     def __init__(self, number: str, home: Path) -> None:
-        super().__init__(f"job {number}: not found in {home}: see “fieldapp jobs” for what is")
+        super().__init__(
+            f"job {number}: not found in {home}: see “fieldapp store list” for what is"
+        )
         self.number = number
 
 
@@ -84,7 +86,7 @@ class Jobs:
 
     def numbers(self) -> tuple[str, ...]:
         """Return the numbers of the jobs that are here."""
-        return tuple(sorted(path.parent.name for path in self.home.glob("jobs/*/*.journal")))
+        return numbers_in(self.home)
 
     def begin(self, checklist: str, sheet: str, who: str) -> KeptJob | tuple[Problem, ...]:
         """Begin a job, or return all that is wrong with its checklist and job sheet."""
@@ -139,3 +141,17 @@ class Jobs:
             path.parent.mkdir(parents=True, exist_ok=True)
             self._databases[number] = JobDB(str(path), device=self.device, clock=self._clock)
         return self._databases[number]
+
+
+def numbers_in(home: Path) -> tuple[str, ...]:
+    """Return the numbers of the jobs below a folder."""
+    return tuple(sorted({path.parent.name for path in home.glob("jobs/*/*.journal")}))
+
+
+def journals_of(home: Path, number: str, *, needed: bool = False) -> tuple[Path, ...]:
+    """Return the journals of a job, one a device; `needed` if there must be one."""
+    named = _NUMBER.fullmatch(number)
+    found = tuple(sorted((home / "jobs" / number).glob("*.journal"))) if named else ()
+    if needed and not found:
+        raise NoSuchJobError(number, home)
+    return found

@@ -9,9 +9,16 @@ from rich.progress import track
 
 from tests.bench.entry import acknowledged_entry
 from tests.bench.opening import opened_job
+from tests.bench.stores import entry_beside_sqlite, entry_beside_stock, entry_in_long_journal
 from tests.bench.table import table_of
 
-ROWS = (acknowledged_entry, opened_job)
+ROWS = (
+    acknowledged_entry,
+    entry_beside_sqlite,
+    entry_beside_stock,
+    entry_in_long_journal,
+    opened_job,
+)
 WIDTH = 170
 
 
@@ -20,7 +27,7 @@ WIDTH = 170
     "--times",
     default=2000,
     show_default=True,
-    help="How many entries are made, and how many an opened job holds.",
+    help="How many entries are made; ten times as many are there already, and in an opened job.",
 )
 @click.option(
     "--folder",

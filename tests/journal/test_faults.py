@@ -60,7 +60,7 @@ def killed_after(writer, acknowledgements):
 def test_journal_cut_off_anywhere_is_refused(path, sound):
     for length in range(len(sound)):
         path.write_bytes(sound[:length])
-        with pytest.raises(JournalDamagedError, match="saved entries are missing"):
+        with pytest.raises(JournalDamagedError, match=r"saved entr.* missing"):
             opened(path)
 
 

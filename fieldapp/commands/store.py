@@ -1,0 +1,119 @@
+"""`fieldapp store`: what is kept here, whether it is whole, and copies of it."""
+
+from pathlib import Path
+
+import click
+
+from fieldapp.commands.setting import Setting
+from fieldapp.errors import FieldAppError
+from fieldapp.journal.exporting import as_csv, as_json
+from fieldapp.journal.jobs import journals_of, numbers_in
+from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
+
+FINDINGS, UNREADABLE = 1, 2
+
+
+@click.group(short_help="List, check, export and copy what is kept.")
+def store() -> None:
+    """Look after the journals of the jobs. Nothing here changes a journal."""
+
+
+@store.command("list")
+@click.pass_obj
+def listing(setting: Setting) -> int:
+    """List the jobs and their journals. Exit 0 all can be read, 1 some cannot."""
+    faulty = 0
+    for number in numbers_in(setting.home):
+        for path in journals_of(setting.home, number):
+            words, code = _line(path)
+            click.echo(f"{number}  {path.stem}  {words}")
+            faulty = max(faulty, code)
+    if not numbers_in(setting.home):
+        click.echo(f"{setting.home}: no jobs are kept here")
+    return 1 if faulty else 0
+
+
+@store.command()
+@click.argument("number", metavar="[JOB]", required=False)
+@click.pass_obj
+def check(setting: Setting, number: str | None) -> int:
+    """Check every entry, link and head of JOB, or of all. Exit 0 sound, 1 damaged, 2 unreadable."""
+    numbers = (number,) if number else numbers_in(setting.home)
+    codes = [
+        _checked(path) for each in numbers for path in journals_of(setting.home, each, needed=True)
+    ]
+    return max(codes, default=0)
+
+
+@store.command()
+@click.argument("journal", type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
+def salvage(journal: Path, out: Path) -> int:
+    """Write the entries of JOURNAL that are whole to a new file. Exit 0 all, 1 not all."""
+    found = inspect(journal)
+    lines = whole_lines(found.raw)
+    _write_new(out, b"".join(lines))
+    if not found.words:
+        click.echo(f"{out}: all {len(lines)} entries; {journal} is sound")
+        return 0
+    before = len(found.bodies)
+    click.echo(found.words)
+    click.echo(f"{out}: entries that are whole: {before} before it, {len(lines) - before} after it")
+    return FINDINGS
+
+
+@store.command()
+@click.argument("number", metavar="JOB")
+@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False),
+              help="New file; its name ends in .json or .csv.")  # fmt: skip
+@click.pass_obj
+def export(setting: Setting, number: str, out: Path) -> int:
+    """Write the events of JOB to a new file, as JSON or CSV by its name."""
+    if out.suffix not in (".json", ".csv"):
+        raise click.ClickException(f"{out}: end the name in .json or .csv.")
+    found = [sound_inspection(path) for path in journals_of(setting.home, number, needed=True)]
+    bodies = tuple(body for each in found for body in each.bodies)
+    heads = " ".join(each.chain.head.hash for each in found)
+    text = as_csv(bodies) if out.suffix == ".csv" else as_json(bodies, heads)
+    _write_new(out, text.encode())
+    click.echo(str(out))
+    return 0
+
+
+def _line(path: Path) -> tuple[str, int]:
+    try:
+        found = inspect(path)
+    except FieldAppError:
+        return "cannot be read: “fieldapp store check” says why", UNREADABLE
+    last = found.bodies[-1].time if found.bodies else "nothing kept yet"
+    state = "DAMAGED: “fieldapp store check” says where" if found.why else "whole"
+    return f"{len(found.bodies)} entries, last {last}, {state}", 1 if found.why else 0
+
+
+def _checked(path: Path) -> int:
+    try:
+        found = inspect(path)
+    except FieldAppError as fault:
+        click.echo(str(fault))
+        return UNREADABLE
+    click.echo(_verdict(found))
+    return FINDINGS if found.why else 0
+
+
+def _verdict(found: Inspection) -> str:
+    if found.why:
+        return (
+            f"{found.words}; entries before it that can be read: {len(found.bodies)}. "
+            f"Keep the files as they are; “fieldapp store salvage” copies what can be read"
+        )
+    head = found.chain.head
+    sound = f"{found.path}: sound, {head.sequence} entries, head {head.hash[:16]}…"
+    return f"{sound}; its last {found.torn} bytes were never acknowledged" if found.torn else sound
+
+
+def _write_new(path: Path, content: bytes) -> None:
+    try:
+        with path.open("xb") as file:
+            file.write(content)
+    except FileExistsError as there:
+        raise click.ClickException(f"{path} is there already: name a new file.") from there

@@ -1,0 +1,190 @@
+"""What is kept can be listed, checked, salvaged and exported, and nothing of it changes."""
+
+import csv
+import json
+from datetime import timedelta
+
+import pytest
+
+from fieldapp.actions.entering import enter
+from fieldapp.actions.rules import Act
+from fieldapp.journal.chain import framed
+from fieldapp.journal.jobs import Jobs, KeptJob
+from fieldapp.journal.reading import inspect
+from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
+
+NUMBER = "KM-2031.04"
+
+
+@pytest.fixture
+def home(tmp_path):
+    """A home with one job of two events."""
+    jobs = Jobs(tmp_path / "home", lambda: BEGIN)
+    kept = jobs.begin(CHECKLIST, SHEET, TECHNICIAN)
+    assert isinstance(kept, KeptJob), kept
+    act = Act(TECHNICIAN, BEGIN + timedelta(minutes=1))
+    assert kept.keep(enter(kept.job, "permit_ends", {"value": "18:00"}, act)) is None
+    jobs.close()
+    return tmp_path / "home"
+
+
+@pytest.fixture
+def journal(home):
+    return next(home.glob("jobs/*/*.journal"))
+
+
+@pytest.fixture
+def damaged(journal):
+    journal.write_bytes(journal.read_bytes().replace(b"18:00", b"17:00"))
+    return journal
+
+
+def unchanged(home):
+    return {path: path.read_bytes() for path in home.rglob("*") if path.is_file()}
+
+
+def test_list_names_job_device_entries_and_state(fieldapp, home, journal):
+    before = unchanged(home)
+    code, output, _ = fieldapp("store", "list")
+    assert code == 0
+    assert output.startswith(f"{NUMBER}  {journal.stem}  2 entries, last ")
+    assert output.endswith(", whole\n")
+    assert unchanged(home) == before
+
+
+def test_empty_home_is_said_to_hold_nothing(fieldapp, tmp_path):
+    assert fieldapp("store", "list") == (0, f"{tmp_path / 'home'}: no jobs are kept here\n", "")
+    assert fieldapp("store", "check")[0] == 0
+
+
+def test_list_says_which_journal_is_damaged(fieldapp, damaged):
+    code, output, _ = fieldapp("store", "list")
+    assert code == 1
+    assert "1 entries, " in output
+    assert "DAMAGED" in output
+
+
+def test_journal_of_another_format_is_listed_and_checked_as_unreadable(fieldapp, journal):
+    journal.write_bytes(framed(b'{"format":9}')[1])
+    code, output, _ = fieldapp("store", "list")
+    assert code == 1
+    assert "cannot be read" in output
+    code, output, _ = fieldapp("store", "check")
+    assert code == 2
+    assert "kept in format 9" in output
+
+
+@pytest.mark.parametrize("arguments", [("check",), ("check", NUMBER)])
+def test_sound_journals_are_said_to_be_sound_with_their_head(fieldapp, journal, arguments):
+    code, output, _ = fieldapp("store", *arguments)
+    head = inspect(journal).chain.head
+    assert code == 0
+    assert output == f"{journal}: sound, 2 entries, head {head.hash[:16]}…\n"
+
+
+def test_check_says_where_damage_is_and_what_to_do(fieldapp, damaged):
+    code, output, _ = fieldapp("store", "check")
+    assert code == 1
+    assert f"{damaged}, entry 2: 1 saved entry is missing or changed" in output
+    assert "store salvage" in output
+
+
+def test_check_finds_an_end_that_was_cut_off_and_a_missing_head(fieldapp, journal):
+    first, _ = journal.read_bytes().splitlines(keepends=True)
+    journal.write_bytes(first)
+    code, output, _ = fieldapp("store", "check")
+    assert (code, "1 saved entry is missing" in output) == (1, True)
+    journal.with_name(f"{journal.name}.head").unlink()
+    code, output, _ = fieldapp("store", "check")
+    assert (code, ".head file" in output) == (1, True)
+
+
+def test_torn_end_is_told_and_no_damage(fieldapp, journal):
+    journal.write_bytes(journal.read_bytes() + b'["to')
+    code, output, _ = fieldapp("store", "check")
+    assert code == 0
+    assert "its last 4 bytes were never acknowledged" in output
+
+
+def test_job_that_is_open_in_the_window_can_be_checked(fieldapp, home):
+    jobs = Jobs(home, lambda: BEGIN)
+    jobs.open(NUMBER)
+    assert fieldapp("store", "check", NUMBER)[0] == 0
+    jobs.close()
+
+
+def test_salvage_copies_what_is_whole_before_and_after_the_damage(
+    fieldapp, home, damaged, tmp_path
+):
+    with damaged.open("ab") as file:
+        file.write(framed(b'{"sequence":3}')[1])
+    before = unchanged(home)
+    out = tmp_path / "salvaged"
+    code, output, _ = fieldapp("store", "salvage", damaged, "--out", out)
+    first, _, third = damaged.read_bytes().splitlines(keepends=True)
+    assert code == 1
+    assert out.read_bytes() == first + third
+    assert "entry 2: it is not as it was written" in output
+    assert "entries that are whole: 1 before it, 1 after it" in output
+    assert unchanged(home) == before
+
+
+def test_salvage_of_a_sound_journal_copies_all(fieldapp, journal, tmp_path):
+    code, output, _ = fieldapp("store", "salvage", journal, "--out", tmp_path / "copy")
+    assert code == 0
+    assert "all 2 entries" in output
+    assert (tmp_path / "copy").read_bytes() == journal.read_bytes()
+
+
+def test_export_as_json_holds_every_event_whole(fieldapp, journal, tmp_path):
+    out = tmp_path / "job.json"
+    assert fieldapp("store", "export", NUMBER, "--out", out) == (0, f"{out}\n", "")
+    exported = json.loads(out.read_text(encoding="utf-8"))
+    assert exported["head"] == inspect(journal).chain.head.hash
+    begun, entered = exported["events"]
+    assert begun["what"]["checklist"] == CHECKLIST
+    assert entered["what"]["fields"] == {"value": "18:00"}
+    assert (entered["by"], entered["device"], entered["entry"]) == (TECHNICIAN, journal.stem, 2)
+
+
+def test_export_as_csv_has_a_row_an_event(fieldapp, home, tmp_path):
+    out = tmp_path / "job.csv"
+    assert fieldapp("store", "export", NUMBER, "--out", out)[0] == 0
+    with out.open(encoding="utf-8", newline="") as file:
+        begun, entered = csv.DictReader(file)
+    assert (begun["kind"], begun["about"]) == ("Begun", NUMBER)
+    assert (entered["kind"], entered["about"], entered["given"]) == (
+        "Entered", "permit_ends", "value=18:00",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("check", "no-such"), "job no-such: not found in"),
+        (("export", "../x", "--out", "x.csv"), "job ../x: not found in"),
+        (("export", NUMBER, "--out", "x.txt"), "x.txt: end the name in .json or .csv"),
+        (("salvage", "nothing", "--out", "x"), "nothing: cannot be opened"),
+        (("repair",), "No such command"),
+    ],
+)
+def test_wrong_arguments_give_one_line(fieldapp, home, arguments, words):
+    code, output, complaint = fieldapp("store", *arguments)
+    assert (code, output) == (2, "")
+    assert words in complaint
+    assert complaint.count("\n") == 1
+
+
+def test_nothing_is_exported_from_a_damaged_journal_nor_over_a_file(
+    fieldapp, home, journal, tmp_path
+):
+    out = tmp_path / "job.csv"
+    out.write_text("mine")
+    code, _, complaint = fieldapp("store", "export", NUMBER, "--out", out)
+    assert (code, out.read_text()) == (2, "mine")
+    assert "name a new file" in complaint
+    journal.write_bytes(journal.read_bytes().replace(b"18:00", b"17:00"))
+    code, _, complaint = fieldapp("store", "export", NUMBER, "--out", tmp_path / "b.csv")
+    assert code == 2
+    assert "entry 2" in complaint
+    assert not (tmp_path / "b.csv").exists()
