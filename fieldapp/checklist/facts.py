@@ -77,6 +77,7 @@ FACTS: tuple[Fact, ...] = (
     _text("job", "prepared_by", "Prepared by"),
     _date("job", "planned_start", "Planned start"),
     _text("job", "jurisdiction", "Rules in force"),
+    _text("job", "drain_back_document", "Order to drain back by pump, document", required=False),
     _text("site", "site_name", "Substation"),
     _text("site", "owner_name", "Owner"),
     _text("site", "bay", "Bay"),
@@ -116,6 +117,19 @@ FACTS: tuple[Fact, ...] = (
     _number("transformer", "conservator_volume", "Conservator", "L", 1, 50_000),
     _number("transformer", "curve_level", "Level curve: level", "%", 0, 100),
     _number("transformer", "curve_temperature", "Level curve: at mean oil", "degC", -40, 110),
+    # what the hookup left behind, for the jobs that follow it
+    _number(
+        "transformer", "level_after_fill", "After the hookup: level", "%", 0, 100, required=False
+    ),
+    _number(
+        "transformer",
+        "mean_oil_after_fill",
+        "After the hookup: at mean oil",
+        "degC",
+        -40,
+        110,
+        required=False,
+    ),
     _number("transformer", "pocket_volume", "Pocket behind the suction blank", "L", 0.05, 50),
     _number("transformer", "alarm_level", "Low-level contact acts at", "%", 0, 50),
     _number("transformer", "coldest_oil", "Coldest mean oil, unit off", "degC", -60, 40),
@@ -152,6 +166,11 @@ FACTS: tuple[Fact, ...] = (
     _choice("skid", "isolation_at", "Self-closing valves", "on the tank valves", "at the skid"),
     _choice("skid", "skid_last_fluid", "Last fluid in the skid", *FLUIDS),
     _choice("skid", "skid_pcb_class", "PCB class of the skid", *PCB_CLASSES),
+    _number("skid", "zero_of_inlet", "Last probe zero, inlet", "mg/kg", 0, 200, required=False),
+    _number("skid", "zero_of_outlet", "Last probe zero, outlet", "mg/kg", 0, 200, required=False),
+    _number(
+        "skid", "blank_mass", "Cartridges, blank mass together", "kg", 0.1, 1000, required=False
+    ),
     *_hose("suction_hose", "Suction"),
     *_hose("return_hose", "Return"),
 )
