@@ -11,7 +11,7 @@ from fieldapp.errors import FieldAppError
 Vector = NDArray[np.float64]
 GAMMA = 1 - 1 / sqrt(2)
 FIRST_STEP = 1.0
-MOST_STEPS = 200_000
+MOST_STEPS = 20_000
 SLOWER, FASTER, CAUTION = 0.2, 4.0, 0.8
 
 
