@@ -8,7 +8,8 @@ from typing import get_type_hints
 
 from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
 from fieldapp.engineering.air import gas, station
-from fieldapp.engineering.drying import balance, cartridges, diffusion, duration, rest, sheet, stock
+from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock
+from fieldapp.engineering.drying.insulation import diffusion, sheet
 from fieldapp.engineering.flow import charge, escape, friction, pressure_drop, viscosity
 from fieldapp.engineering.moisture import inception, paper, saturation, solubility, vapour
 

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad, solve_ivp
 
-from fieldapp.engineering.drying.diffusion import (
+from fieldapp.engineering.drying.duration import drying_time
+from fieldapp.engineering.drying.insulation.diffusion import (
     FOSS,
     GUIDI_FULLERTON,
     SOAKED_SETS,
@@ -16,10 +17,9 @@ from fieldapp.engineering.drying.diffusion import (
     diffusion_coefficient,
     drying_time_constant,
 )
-from fieldapp.engineering.drying.duration import drying_time
-from fieldapp.engineering.drying.insulation import Dryer, Layer, Oil, dried_insulation
-from fieldapp.engineering.drying.sheet import share_dried
-from fieldapp.engineering.drying.stepping import StepsSpentError, states_at
+from fieldapp.engineering.drying.insulation.layers import Dryer, Layer, Oil, dried_insulation
+from fieldapp.engineering.drying.insulation.sheet import share_dried
+from fieldapp.engineering.drying.insulation.stepping import StepsSpentError, states_at
 from fieldapp.engineering.moisture.paper import FESSLER
 from fieldapp.engineering.moisture.solubility import GRIFFIN
 from fieldapp.engineering.validity import OutsideValidity

@@ -9,13 +9,6 @@ from iapws import IAPWS97
 
 from fieldapp.engineering.moisture.bands import BANDS, band_of
 from fieldapp.engineering.moisture.inception import bubble_inception
-from fieldapp.engineering.moisture.limits import (
-    IEC_LIMITS,
-    IEEE_LIMITS,
-    NOT_FOR_PAPER,
-    iec_limits,
-    ieee_limits,
-)
 from fieldapp.engineering.moisture.paper import (
     FESSLER,
     OOMMEN_MCNUTT,
@@ -159,7 +152,7 @@ def test_paper_is_not_judged_from_cold_hot_or_wet_oil(formula, saturation, celsi
         formula(saturation=saturation, temperature=kelvin(celsius))
 
 
-# ---- bubbles, bands, limits
+# ---- bubbles and bands
 
 
 @pytest.mark.parametrize(("percent", "celsius"), [(1, 169.3), (2, 142.8), (3, 128.8), (4, 119.4)])
@@ -196,49 +189,3 @@ def test_bands_follow_each_other():
     assert ends == sorted(ends)
     with pytest.raises(OutsideValidity):
         band_of(-0.01)
-
-
-# IEEE C57.106-2006, limits for continued use (from memory): water, D1816 1 mm and 2 mm, acidity,
-# tension, loss at 25 and 100 °C
-IN_SERVICE = [
-    (69e3, 35, 23, 40, 0.20, 25), (69.1e3, 25, 28, 47, 0.15, 30), (115e3, 25, 28, 47, 0.15, 30),
-    (230e3, 20, 30, 50, 0.10, 32), (345e3, 20, 30, 50, 0.10, 32),
-]  # fmt: skip
-
-
-@pytest.mark.parametrize(("voltage", "water", "gap_1", "gap_2", "acidity", "tension"), IN_SERVICE)
-def test_oil_in_service_by_ieee(voltage, water, gap_1, gap_2, acidity, tension):
-    found = [limit.good for limit in ieee_limits(voltage).limits]
-    assert found == [water, gap_1, gap_2, acidity, tension, 0.5, 5.0]
-
-
-# IEC 60422:2013 Table 5 (from memory): water, breakdown, acidity, loss at 90 °C, good and poor
-GOOD_POOR = [
-    (72.5e3, (30, 40), (40, 30), (0.15, 0.30), (0.10, 0.50)),
-    (123e3, (20, 30), (50, 40), (0.10, 0.20), (0.10, 0.50)),
-    (170e3, (20, 30), (50, 40), (0.10, 0.20), (0.10, 0.50)),
-    (245e3, (15, 20), (60, 50), (0.10, 0.15), (0.10, 0.20)),
-]
-
-
-@pytest.mark.parametrize(("voltage", "water", "breakdown", "acidity", "loss"), GOOD_POOR)
-def test_oil_in_service_by_iec(voltage, water, breakdown, acidity, loss):
-    found = [(limit.good, limit.poor) for limit in iec_limits(voltage).limits]
-    assert found == [water, breakdown, acidity, loss, (28, 22), (25, 20)]
-
-
-@pytest.mark.parametrize(
-    ("name", "value", "grade"),
-    [("water", 15, "good"), ("water", 25, "fair"), ("water", 31, "poor"),
-     ("breakdown voltage, 2.5 mm gap", 51, "good"), ("breakdown voltage, 2.5 mm gap", 45, "fair"),
-     ("breakdown voltage, 2.5 mm gap", 39, "poor")],
-)  # fmt: skip
-def test_grade_of_a_property(name, value, grade):
-    assert iec_limits(123e3).limit(name).grade(value) == grade
-
-
-def test_limits_say_where_they_stand_and_what_they_are_not_for():
-    assert all("from memory" in limits.source for limits in IEEE_LIMITS + IEC_LIMITS)
-    assert "paper" in NOT_FOR_PAPER  # footnote b of IEEE C57.106
-    with pytest.raises(OutsideValidity):
-        iec_limits(float("nan"))

@@ -6,10 +6,16 @@ from itertools import pairwise
 
 import numpy as np
 
-from fieldapp.engineering.drying.diffusion import DiffusionSet, drying_path
-from fieldapp.engineering.drying.oil_and_cells import OIL, OIL_SCALE, REMOVED, Cells, Loop
-from fieldapp.engineering.drying.stepping import Vector, states_at
-from fieldapp.engineering.moisture.paper import COLDEST, DRIEST_PAPER, HOTTEST, WETTEST_PAPER
+from fieldapp.engineering.drying.insulation.cells import OIL, OIL_SCALE, REMOVED, Cells, Loop
+from fieldapp.engineering.drying.insulation.diffusion import DiffusionSet, drying_path
+from fieldapp.engineering.drying.insulation.stepping import Vector, states_at
+from fieldapp.engineering.moisture.paper import (
+    COLDEST,
+    DRIEST_PAPER,
+    HOTTEST,
+    WETTEST_OIL,
+    WETTEST_PAPER,
+)
 from fieldapp.engineering.moisture.solubility import Solubility
 from fieldapp.engineering.validity import require
 
@@ -72,7 +78,8 @@ def dried_insulation(
     Each layer is cut into cells that grow from its face inwards; its face is in balance with the
     oil by Fessler's line at its own temperature, drawn on to nought for drier oil. Finite volumes
     in space (Patankar, Numerical Heat Transfer and Fluid Flow, 1980, chapter 4, value from
-    memory). Valid for temperatures 313.15 to 363.15 K and 0.005 to 0.04 kg/kg in paper at first.
+    memory). Valid for temperatures 313.15 to 363.15 K 0.005 to 0.04 kg/kg in
+    paper and saturation up to 0.20 at first.
     """
     _check(layers, oil, dryer, times)
     cells = tuple(_cells(layer, diffusion, oil.solubility) for layer in layers)
@@ -119,6 +126,8 @@ def _check(layers: Sequence[Layer], oil: Oil, dryer: Dryer, times: Sequence[floa
         require("thickness", layer.thickness, 5e-5, 0.2)
         require("temperature", layer.temperature, COLDEST, HOTTEST)
         require("water", layer.water, DRIEST_PAPER, WETTEST_PAPER)
+        saturation = oil.water / oil.solubility.at(layer.temperature)
+        require("saturation", saturation, 0, WETTEST_OIL)
     require("oil_mass", oil.mass, 1, 300_000)
     require("oil_water", oil.water, 0, 200e-6)
     require("ingress", oil.ingress, 0, 1e-5)

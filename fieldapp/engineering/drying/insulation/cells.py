@@ -5,7 +5,7 @@ from itertools import accumulate, pairwise
 
 import numpy as np
 
-from fieldapp.engineering.drying.stepping import Vector
+from fieldapp.engineering.drying.insulation.stepping import Vector
 from fieldapp.engineering.moisture.paper import FESSLER
 
 OIL, REMOVED = -2, -1

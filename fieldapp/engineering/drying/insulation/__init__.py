@@ -1,0 +1,1 @@
+"""Insulation drying from inside: how water moves through paper and board to their faces."""
