@@ -1,7 +1,4 @@
-"""Units and worked-out values as people read them."""
-
-from fieldapp.judgement.values import Working
-from fieldapp.units import from_si, rounded, written
+"""Units as people read them."""
 
 
 def people_unit(unit: str) -> str:
@@ -15,13 +12,3 @@ def people_unit(unit: str) -> str:
              "um2/s": "µm²/s"}  # fmt: skip
     sign = signs.get(unit, unit)
     return "" if unit in ("pieces", "1") else f"\u00a0{sign}"
-
-
-def shown(working: Working) -> str:
-    """Return a worked-out value with its decimals and unit, rounded as the checklist says."""
-    if working.value is None:
-        return "cannot be worked out"
-    computed = working.computed
-    number = from_si(working.value.si, computed.unit)
-    figure = rounded(number, computed.decimals, computed.rounding)
-    return f"{written(figure)}{people_unit(computed.unit)}"

@@ -3,7 +3,15 @@
 import pytest
 
 from fieldapp.actions.entering import (
-    close_valve, correct, correct_reading, end, enter, make_safe, read, report, start,
+    close_valve,
+    correct,
+    correct_reading,
+    end,
+    enter,
+    make_safe,
+    read,
+    report,
+    start,
 )  # fmt: skip
 from fieldapp.actions.rules import Refusal
 from fieldapp.judgement.evaluation import StepState, evaluate

@@ -199,7 +199,7 @@ def _computed_row(
     working = evaluation.values.workings.get(computed.id)
     value = ""
     if working is not None and working.value is not None:
-        value = in_unit_text(working.value, computed.unit, computed.decimals)
+        value = in_unit_text(working.value, computed.unit, computed.decimals, computed.rounding)
         if verdict.place is Place.MISSING:
             verdict = Verdict(Place.NOTED, "Worked out; nothing is judged by it here.")
     settled = how_settled(found) if found else ""

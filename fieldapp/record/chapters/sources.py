@@ -51,7 +51,9 @@ def _computation(working: Working, job: Job, evaluation: Evaluation) -> Computat
         inputs=tuple(
             _term(name, source, given, job, labels) for name, source, given in working.inputs
         ),
-        value="" if value is None else in_unit_text(value, unit, computed.decimals),
+        value=(
+            "" if value is None else in_unit_text(value, unit, computed.decimals, computed.rounding)
+        ),
         unit=unit_sign(unit),
         uncertainty="" if value is None else uncertainty_text(value, unit, computed.decimals),
         judgement=judgement(
