@@ -82,7 +82,10 @@ def read(
     entry = job.checklist.entry(entry_id)
     given = with_units(entry, fields)
     reasons = (
-        *unknown_person(job, act), *signed_already(job), *_not_timed(entry), *_not_running(job, entry),
+        *unknown_person(job, act),
+        *signed_already(job),
+        *_not_timed(entry),
+        *_not_running(job, entry),
         *_instrument_faults(job, instrument), *_worded(entry, reading_faults(entry, given)),
     )  # fmt: skip
     return outcome(job, act, reasons, events.Read(entry_id, given, taken or act.at, instrument))
@@ -112,7 +115,10 @@ def end(job: Job, entry_id: str, act: Act, *, note: str = "") -> Outcome:
     """End a trace or a hold, with what was found."""
     entry = job.checklist.entry(entry_id)
     reasons = (
-        *unknown_person(job, act), *signed_already(job), *_not_timed(entry), *_not_running(job, entry)
+        *unknown_person(job, act),
+        *signed_already(job),
+        *_not_timed(entry),
+        *_not_running(job, entry),
     )  # fmt: skip
     return outcome(job, act, reasons, events.Ended(entry_id, note))
 

@@ -24,8 +24,9 @@ class Play:
     """A job in the making; `minute` is the time since it began."""
 
     def __init__(self, checklist=CHECKLIST, sheet=SHEET):
-        events = begin(checklist, sheet, Act(TECHNICIAN, BEGIN))
-        assert all(isinstance(event, Event) for event in events), [str(p) for p in events]
+        begun = begin(checklist, sheet, Act(TECHNICIAN, BEGIN))
+        events = tuple(event for event in begun if isinstance(event, Event))
+        assert events, [str(problem) for problem in begun]
         self.job = job_of(events)
         self.minute = 0.0
 

@@ -1,6 +1,7 @@
 """Runs the command line in the test's own process, with a told clock and a folder of its own."""
 
 from datetime import datetime
+from pathlib import Path
 
 import pytest
 
@@ -9,16 +10,23 @@ from fieldapp.commands.line import World, run
 NOW = datetime.fromisoformat("2026-06-16T06:45+02:00")
 
 
-@pytest.fixture
-def fieldapp(tmp_path, capsys):
-    """Return a function that runs a command and gives (exit code, output, complaints)."""
-    opened = []
+class Line:
+    """The command line; `opened` lists the homes on which the window was opened."""
 
-    def command(*arguments):
-        world = World(lambda: NOW, tmp_path / "home", opened.append)
+    def __init__(self, home, capsys):
+        self.home = home
+        self.capsys = capsys
+        self.opened: list[Path] = []
+
+    def __call__(self, *arguments):
+        """Run a command; return (exit code, output, complaints)."""
+        world = World(lambda: NOW, self.home, self.opened.append)
         code = run([str(argument) for argument in arguments], world)
-        written = capsys.readouterr()
+        written = self.capsys.readouterr()
         return code, written.out, written.err
 
-    command.opened = opened
-    return command
+
+@pytest.fixture
+def fieldapp(tmp_path, capsys):
+    """Return the command line."""
+    return Line(tmp_path / "home", capsys)
