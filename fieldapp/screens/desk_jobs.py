@@ -127,7 +127,6 @@ def keep_note(state: DeskState, row: str, text: str) -> None:
         state.back()
 
 
-
 def _take(state: DeskState, kept: KeptJob) -> None:
     state.kept = kept
     state.typed.clear()

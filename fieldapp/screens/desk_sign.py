@@ -107,6 +107,7 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("signoff", "sign"): sign_it,
     ("signoff", "strokes"): hold_strokes,
     ("signoff", "clear"): clear,
+    ("report", "ask"): ask,
     ("report", "report"): report_happening,
     ("hookup", "part"): to_part,
     ("hookup", "close valve"): close,

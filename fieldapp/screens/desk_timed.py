@@ -20,9 +20,7 @@ def reading(state: DeskState, fields: Mapping[str, str], taken: datetime | None 
     """Keep one timed reading."""
     entry = state.job.checklist.entry(state.place.entry)
     used = instrument_of(state, entry)
-    if state.keep(
-        lambda job: read(job, entry.id, fields, state.act, taken=taken, instrument=used)
-    ):
+    if state.keep(lambda job: read(job, entry.id, fields, state.act, taken=taken, instrument=used)):
         _asked_no_more(state)
 
 
@@ -36,9 +34,7 @@ def ask(state: DeskState, part: str) -> None:
 def correct(state: DeskState, sequence: int, fields: Mapping[str, str], reason: str) -> None:
     """Correct a reading that was typed wrong."""
     entry = state.place.entry
-    if state.keep(
-        lambda job: correct_reading(job, entry, sequence, fields, reason, state.act)
-    ):
+    if state.keep(lambda job: correct_reading(job, entry, sequence, fields, reason, state.act)):
         _asked_no_more(state)
 
 

@@ -174,6 +174,20 @@ def _signoff(state: DeskState) -> object:
     )  # fmt: skip
 
 
+def _open(state: DeskState) -> object:
+    return _view_function("open")(
+        state.job, state.evaluation(), state.now, desktop_of(state), start=state.place.start
+    )
+
+
+def _report(state: DeskState) -> object:
+    place = state.place
+    return _view_function("report")(
+        state.job, state.evaluation(), state.now, desktop_of(state), part=place.part,
+        start=place.start,
+    )  # fmt: skip
+
+
 def _view_function(screen: str) -> Callable[..., object]:
     """Return the function that makes a screen's view; timed screens bring charts with them."""
     module = import_module(f"fieldapp.screens.{screen}_view")
@@ -182,6 +196,8 @@ def _view_function(screen: str) -> Callable[..., object]:
 
 
 VIEWS: Mapping[str, View] = {
+    "open": _open,
+    "report": _report,
     "signoff": _signoff,
     "trace": _timed,
     "hold": _timed,

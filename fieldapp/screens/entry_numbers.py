@@ -15,6 +15,8 @@ from fieldapp.screens.frame_view import PlateView
 from fieldapp.units import is_unfinished, rounded, unit_named, written
 
 SIGNED = {"temperature", "pressure above air"}
+
+
 def number_body(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str) -> Body:
     """Return the keypad of a number, of one figure of a shutdown, or of a time."""
     if entry.kind is Kind.TIME:

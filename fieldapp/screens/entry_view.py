@@ -137,4 +137,3 @@ def instrument_view(instrument: Instrument, now: datetime) -> InstrumentView:
     names = (f"{name}, {instrument.serial}", name, f"{short}, {instrument.serial}", short,
              instrument.serial)  # fmt: skip
     return InstrumentView(names, accuracy, calibration, overdue)
-

@@ -143,7 +143,6 @@ class ListScreen(Drawn):
             self.dispatch("on_touched", "page", int(start))
 
 
-
 def _letter(title: str) -> float:
     """The largest letters in which no word of a title is wider than the rail."""
     sizes = (theme.TASK, theme.BODY, theme.NOTE, theme.LEAST_TEXT)

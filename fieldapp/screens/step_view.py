@@ -188,5 +188,3 @@ def computed_words(name: str, values: Values, unit: str, decimals: int) -> str:
         return ""
     number, _ = in_unit(working.value, unit)
     return f"{written(rounded(number, decimals))}{people_unit(unit)}"
-
-
