@@ -68,7 +68,8 @@ class ReportScreen(Drawn):
         chosen = bool(view.happening)
         ids.pager.opacity, ids.pager.disabled = (0, True) if chosen else (1, False)
         ids.reopens.text = _reopened(view) if chosen else ""
-        for part in (*self._plates, self._field):
+        parts: tuple[Plate | NoteField, ...] = (*self._plates, self._field)
+        for part in parts:
             if part.parent is self:
                 self.remove_widget(part)
         if chosen:

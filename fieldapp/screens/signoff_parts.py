@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from kivy.properties import ObjectProperty
 
 from fieldapp.screens import theme
 from fieldapp.screens.frame import show_plate
 from fieldapp.screens.kit import mark, words
 from fieldapp.screens.kit.drawn import Drawn
-from fieldapp.screens.kit.pad import draw_strokes
 from fieldapp.screens.kit.pen import Pen
 from fieldapp.screens.kit.plate import Plate
 from fieldapp.screens.signoff_rows import PlannedRow
 from fieldapp.screens.signoff_view import SignatureView
 
-_LEFT, _PLATE, _NEAR = 60, 162, 3
+_LEFT, _PLATE = 60, 162
 _TWO_LINES = 110
 
 
@@ -120,17 +121,18 @@ class Signature(Drawn):
         if view.signed:
             inside = Pen(self._sheet, self.x + 40, self.top - 54)
             wide, high = self.wide - 80, self.high - 58
-            draw_strokes(inside, [_thinned(s, wide, high) for s in view.strokes], wide, high)
+            for stroke in view.strokes:
+                _draw_stroke(inside, stroke, wide, high)
             pen.line([(0, self.high - 3), (self.wide, self.high - 3)], "ink", theme.THIN)
 
 
-def _thinned(
-    stroke: tuple[tuple[float, float], ...], wide: float, high: float
-) -> list[tuple[float, float]]:
-    """Leave out points that lie too near the one before to be told apart at this size."""
-    kept = [stroke[0]]
-    for point in stroke[1:]:
-        across, down = (point[0] - kept[-1][0]) * wide, (point[1] - kept[-1][1]) * high
-        if across * across + down * down > _NEAR * _NEAR:
-            kept.append(point)
-    return kept
+def _draw_stroke(
+    pen: Pen, stroke: tuple[tuple[float, float], ...], wide: float, high: float
+) -> None:
+    """Draw a stroke piece by piece: a mitre at a sharp turn of the hand would run far out."""
+    places = [(across * wide, down * high) for across, down in stroke]
+    for place in places:
+        pen.circle(*place, theme.LINE / 2, "ink")
+    for start, end in pairwise(places):
+        if start != end:
+            pen.line([start, end], "ink", theme.LINE)
