@@ -164,6 +164,9 @@ SCIPY = {
     "kPa": constants.kilo,
     "hPa L/s": constants.hecto * constants.liter,
     "mg/kg": constants.micro,
+    "kg/d": 1 / constants.day,
+    "g/h": constants.gram / constants.hour,
+    "um2/s": constants.micron**2,
     "%": 0.01,
 }
 

@@ -116,6 +116,8 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             saturation.saturation_at_20,
             paper.paper_water,
             paper.paper_water_by_second_line,
+            paper.paper_water_at_least,
+            paper.paper_water_at_most,
             paper.saturation_over_paper,
             paper.oil_water_over_paper,
             inception.bubble_inception,

@@ -20,8 +20,8 @@ from fieldapp.engineering.drying.insulation.diffusion import (
 from fieldapp.engineering.drying.insulation.layers import Dryer, Layer, Oil, dried_insulation
 from fieldapp.engineering.drying.insulation.sheet import share_dried
 from fieldapp.engineering.drying.insulation.stepping import StepsSpentError, states_at
-from fieldapp.engineering.moisture.paper import FESSLER
 from fieldapp.engineering.moisture.solubility import GRIFFIN
+from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.validity import OutsideValidity
 
 HOUR, DAY = 3600.0, 86_400.0

@@ -9,8 +9,8 @@ from scipy.integrate import quad, solve_ivp
 
 from fieldapp.engineering.drying.course import DAY, LONGEST, Plan, Season, drying_course
 from fieldapp.engineering.drying.duration import drying_time, forecast_band
-from fieldapp.engineering.moisture.paper import FESSLER
 from fieldapp.engineering.moisture.solubility import GRIFFIN, OOMMEN
+from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.oil import oil_density
 from fieldapp.engineering.validity import OutsideValidity
 

@@ -10,14 +10,15 @@ from iapws import IAPWS97
 from fieldapp.engineering.moisture.bands import BANDS, band_of
 from fieldapp.engineering.moisture.inception import bubble_inception
 from fieldapp.engineering.moisture.paper import (
-    FESSLER,
-    OOMMEN_MCNUTT,
     oil_water_over_paper,
     paper_water,
+    paper_water_at_least,
+    paper_water_at_most,
     paper_water_by_second_line,
     saturation_over_paper,
 )
 from fieldapp.engineering.moisture.solubility import GRIFFIN, OOMMEN
+from fieldapp.engineering.moisture.sorption import FESSLER, OOMMEN_MCNUTT
 from fieldapp.engineering.validity import OutsideValidity
 
 NEW_OIL = {"constant_a": 7.0895, "constant_b": 1567.0}
@@ -128,6 +129,16 @@ def test_wetter_oil_and_colder_oil_mean_wetter_paper(saturation, temperature):
         assert line.water(saturation, temperature - 1) > here
 
 
+@given(st.floats(0.05, 0.19), st.floats(320, 345))
+def test_band_holds_both_lines_with_a_quarter_to_spare(saturation, temperature):
+    lines = [line.water(saturation, temperature) for line in (FESSLER, OOMMEN_MCNUTT)]
+    assume(0.005 <= min(lines) <= max(lines) <= 0.04)
+    low = paper_water_at_least(saturation=saturation, temperature=temperature)
+    high = paper_water_at_most(saturation=saturation, temperature=temperature)
+    assert low == pytest.approx(0.75 * min(lines))
+    assert high == pytest.approx(1.25 * max(lines))
+
+
 # ---- what must not come out
 
 
@@ -141,7 +152,10 @@ def test_empirical_line_of_ageing_papers_is_not_what_we_give(milligrams, celsius
         assert line.water(saturation, kelvin(celsius)) * 100 > 1.6 * percent
 
 
-@pytest.mark.parametrize("formula", [paper_water, paper_water_by_second_line])
+@pytest.mark.parametrize(
+    "formula",
+    [paper_water, paper_water_by_second_line, paper_water_at_least, paper_water_at_most],
+)
 @pytest.mark.parametrize(
     ("saturation", "celsius"),
     [(0.24, 30), (0.10, 39.9), (0.05, 90.1), (0.201, 60), (0.20, 40), (0.003, 60)],

@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from fieldapp.engineering.moisture.paper import FESSLER, saturation_over_paper
+from fieldapp.engineering.moisture.paper import saturation_over_paper
 from fieldapp.engineering.moisture.solubility import Solubility
+from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.oil import oil_density
 from fieldapp.engineering.validity import require
 

@@ -2,8 +2,9 @@
 
 from typing import Annotated
 
-from fieldapp.engineering.moisture.paper import FESSLER, saturation_over_paper
+from fieldapp.engineering.moisture.paper import saturation_over_paper
 from fieldapp.engineering.moisture.solubility import water_solubility
+from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.validity import require
 
 Kilogram = Annotated[float, "mass"]

@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 from fieldapp.engineering.moisture.paper import (
+    BAND,
     COLDEST,
     DRIEST_PAPER,
-    FESSLER,
     HOTTEST,
-    OOMMEN_MCNUTT,
     WETTEST_OIL,
     WETTEST_PAPER,
 )
@@ -19,9 +18,9 @@ from fieldapp.engineering.moisture.saturation import (
     water_corrected_to_20,
 )
 from fieldapp.engineering.moisture.solubility import GRIFFIN, OOMMEN, Solubility
+from fieldapp.engineering.moisture.sorption import FESSLER, OOMMEN_MCNUTT
 from fieldapp.engineering.validity import require
 
-BAND = 0.25
 REST = 72 * 3600.0
 
 NO_TEMPERATURE = (

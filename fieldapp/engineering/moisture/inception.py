@@ -3,8 +3,8 @@
 from math import exp, log
 from typing import Annotated
 
-from fieldapp.engineering.moisture.paper import TORR
 from fieldapp.engineering.moisture.saturation import ZERO_CELSIUS
+from fieldapp.engineering.moisture.sorption import TORR
 from fieldapp.engineering.validity import require
 
 Kelvin = Annotated[float, "temperature"]

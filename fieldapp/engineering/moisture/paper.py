@@ -1,11 +1,9 @@
-"""Water in paper from the oil around it, by two lines that were found independently."""
+"""Water in paper from the oil around it, its band, and the oil that belongs to a target."""
 
-from dataclasses import dataclass
-from math import exp, log
 from typing import Annotated
 
 from fieldapp.engineering.moisture.solubility import water_solubility
-from fieldapp.engineering.moisture.vapour import vapour_pressure_of_water
+from fieldapp.engineering.moisture.sorption import FESSLER, OOMMEN_MCNUTT, SorptionLine
 from fieldapp.engineering.validity import require
 
 Kelvin = Annotated[float, "temperature"]
@@ -16,44 +14,8 @@ Share = Annotated[float, "share"]
 
 COLDEST, HOTTEST = 313.15, 363.15
 WETTEST_OIL = 0.20
+BAND = 0.25
 DRIEST_PAPER, WETTEST_PAPER = 0.005, 0.04
-
-
-@dataclass(frozen=True, slots=True)
-class SorptionLine:
-    """A line W = factor p^power exp(activation/T), W in kg/kg dry paper, p in Pa; no limits."""
-
-    name: str
-    factor: float
-    power: float
-    activation: float
-    source: str
-
-    def water(self, saturation: float, temperature: float) -> float:
-        """Return the water in paper [kg/kg dry] for a relative saturation at a temperature [K]."""
-        pressure = saturation * vapour_pressure_of_water(temperature=temperature)
-        water: float = self.factor * pressure**self.power * exp(self.activation / temperature)
-        return water
-
-    def saturation(self, water: float, temperature: float) -> float:
-        """Return the relative saturation that water in paper [kg/kg dry] keeps up."""
-        bare = water / (self.factor * exp(self.activation / temperature))
-        pressure: float = bare ** (1 / self.power)
-        return pressure / vapour_pressure_of_water(temperature=temperature)
-
-
-ATMOSPHERE, TORR = 101_325.0, 101_325 / 760
-FESSLER = SorptionLine(
-    "Fessler", 2.173e-7 / ATMOSPHERE**0.6685, 0.6685, 4725.6,
-    "Fessler, Rouse, McNutt, Compton 1989: 2.173e-7 p^0.6685 exp(4725.6/T), p in atm (value from "
-    "memory); form and units as in Martin, Perkasa, Lelekakis, IEEE Transactions on Power "
-    "Delivery 28(3), 2013, p. 1433",
-)  # fmt: skip
-# ln P = 22.454 + 1.4495 ln W - 6996.7/T, P in Torr and W in %, solved for W
-OOMMEN_MCNUTT = SorptionLine(
-    "Oommen and McNutt", 0.01 * exp(-(22.454 + log(TORR)) / 1.4495), 1 / 1.4495, 6996.7 / 1.4495,
-    "Oommen and McNutt, the line inside the bubble formula of IEEE C57.91 (value from memory)",
-)  # fmt: skip
 
 
 def paper_water(*, saturation: Share, temperature: Kelvin) -> Share:
@@ -115,6 +77,66 @@ def paper_water_by_second_line(*, saturation: Share, temperature: Kelvin) -> Sha
     2.01
     """
     return _water_by(OOMMEN_MCNUTT, saturation, temperature)
+
+
+def paper_water_at_least(*, saturation: Share, temperature: Kelvin) -> Share:
+    """Return the lower end of the band of water in paper that two lines leave open.
+
+    Parameters
+    ----------
+    saturation : relative saturation of the oil, better from a water-activity probe [-]
+    temperature : temperature of the paper that counts; bottom oil rather than top oil [K]
+
+    Returns
+    -------
+    share of the dry mass [-]
+
+    Valid for
+    ---------
+    temperature 313.15 to 363.15 K, saturation 0 to 0.20, found water by both lines 0.005 to 0.04;
+    oil and paper near balance, never while a dryer runs
+
+    Source
+    ------
+    The lower of paper_water and paper_water_by_second_line less 25 % (common practice, value from
+    memory).
+
+    Examples
+    --------
+    >>> round(paper_water_at_least(saturation=0.129, temperature=325.15) * 100, 1)
+    2.2
+    """
+    return (1 - BAND) * min(_by_both(saturation, temperature))
+
+
+def paper_water_at_most(*, saturation: Share, temperature: Kelvin) -> Share:
+    """Return the upper end of the band of water in paper that two lines leave open.
+
+    Parameters
+    ----------
+    saturation : relative saturation of the oil, better from a water-activity probe [-]
+    temperature : temperature of the paper that counts; bottom oil rather than top oil [K]
+
+    Returns
+    -------
+    share of the dry mass [-]
+
+    Valid for
+    ---------
+    temperature 313.15 to 363.15 K, saturation 0 to 0.20, found water by both lines 0.005 to 0.04;
+    oil and paper near balance, never while a dryer runs
+
+    Source
+    ------
+    The higher of paper_water and paper_water_by_second_line and 25 % more (common practice, value
+    from memory).
+
+    Examples
+    --------
+    >>> round(paper_water_at_most(saturation=0.129, temperature=325.15) * 100, 1)
+    3.9
+    """
+    return (1 + BAND) * max(_by_both(saturation, temperature))
 
 
 def saturation_over_paper(*, water_in_paper: Share, temperature: Kelvin) -> Share:
@@ -188,6 +210,13 @@ def oil_water_over_paper(
     saturation = saturation_over_paper(water_in_paper=water_in_paper, temperature=temperature)
     return saturation * water_solubility(
         temperature=temperature, constant_a=constant_a, constant_b=constant_b
+    )
+
+
+def _by_both(saturation: float, temperature: float) -> tuple[float, float]:
+    return (
+        _water_by(FESSLER, saturation, temperature),
+        _water_by(OOMMEN_MCNUTT, saturation, temperature),
     )
 
 

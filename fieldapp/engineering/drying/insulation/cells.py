@@ -6,7 +6,7 @@ from itertools import accumulate, pairwise
 import numpy as np
 
 from fieldapp.engineering.drying.insulation.stepping import Vector
-from fieldapp.engineering.moisture.paper import FESSLER
+from fieldapp.engineering.moisture.sorption import FESSLER
 
 OIL, REMOVED = -2, -1
 DRIEST_OIL = 1e-9
