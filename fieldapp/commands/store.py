@@ -3,9 +3,12 @@
 from pathlib import Path
 
 import click
+from rich.console import Console
+from rich.progress import track
 
 from fieldapp.commands.setting import Setting
 from fieldapp.errors import FieldAppError
+from fieldapp.handover.backup import copy_all, journals_below
 from fieldapp.journal.exporting import as_csv, as_json
 from fieldapp.journal.jobs import journals_of, numbers_in
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
@@ -78,6 +81,35 @@ def export(setting: Setting, number: str, out: Path) -> int:
     _write_new(out, text.encode())
     click.echo(str(out))
     return 0
+
+
+@store.command()
+@click.option("--to", "target", required=True, type=click.Path(path_type=Path, file_okay=False),
+              help="A card or a share.")  # fmt: skip
+@click.pass_obj
+def backup(setting: Setting, target: Path) -> int:
+    """Copy every journal to a second place and read it back. Exit 0 all, 1 not all."""
+    return _copied(setting.home, target)
+
+
+@store.command()
+@click.option("--from", "source", required=True, type=click.Path(path_type=Path, file_okay=False),
+              help="The place of a backup.")  # fmt: skip
+@click.pass_obj
+def restore(setting: Setting, source: Path) -> int:
+    """Copy journals back from a backup, over nothing that is newer. Exit 0 all, 1 not all."""
+    return _copied(source, setting.home)
+
+
+def _copied(source: Path, target: Path) -> int:
+    count = len(journals_below(source))
+    screen = Console(stderr=True)
+    done = list(track(copy_all(source, target), total=count, description="Copying", console=screen))
+    for copied in done:
+        click.echo(copied.words)
+    refused = sum(bool(copied.refused) for copied in done)
+    click.echo(f"{count - refused} of {count} journals copied from {source} to {target}")
+    return FINDINGS if refused else 0
 
 
 def _line(path: Path) -> tuple[str, int]:

@@ -48,7 +48,12 @@ def anchor_path(journal: Path) -> Path:
 
 def begin(path: Path) -> None:
     """Makes an anchor that says that nothing was acknowledged yet."""
-    disk.create(path, 2 * _slot_of(START))
+    disk.create(path, both_places(START))
+
+
+def both_places(head: Head) -> bytes:
+    """The bytes of an anchor that has a head in both of its places."""
+    return 2 * _slot_of(head)
 
 
 def heads_at(path: Path) -> TwoHeads:

@@ -13,7 +13,16 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event, document_of, event_of
 from fieldapp.job.job import Job
 from fieldapp.journal.chain import Head
+from fieldapp.journal.reading import Inspection
 from fieldapp.journal.store import JobDB
+from fieldapp.journal.union import (
+    HEADS,
+    demand_remembered,
+    events_of,
+    heads_of,
+    one_story,
+    other_journals,
+)
 
 Clock = Callable[[], datetime]
 
@@ -108,7 +117,7 @@ class Jobs:
     def open(self, number: str) -> KeptJob:
         """Return a job that is here, opening its journal if need be."""
         if number not in self._open:
-            if not _NUMBER.fullmatch(number) or not self._path(number).exists():
+            if not journals_of(self.home, number):
                 raise NoSuchJobError(number, self.home)
             events = self._events(number)
             if not events:
@@ -128,12 +137,16 @@ class Jobs:
         return self.home / "jobs" / number
 
     def _events(self, number: str) -> tuple[Event, ...]:
-        documents = self._database(number).table("events").all()
-        return tuple(map(event_of, documents))
+        others = other_journals(self.folder(number), self.device)
+        database = self._database(number)
+        if others:
+            _note_heads(database, others)
+        kept = {each.path.stem: events_of(each.bodies) for each in others}
+        own = {self.device: database.table("events").all()}
+        return tuple(map(event_of, one_story({**kept, **own})))
 
     def _path(self, number: str) -> Path:
-        found = sorted(self.folder(number).glob("*.journal"))
-        return found[0] if found else self.folder(number) / f"{self.device}.journal"
+        return self.folder(number) / f"{self.device}.journal"
 
     def _database(self, number: str) -> JobDB:
         if number not in self._databases:
@@ -141,6 +154,17 @@ class Jobs:
             path.parent.mkdir(parents=True, exist_ok=True)
             self._databases[number] = JobDB(str(path), device=self.device, clock=self._clock)
         return self._databases[number]
+
+
+def _note_heads(database: JobDB, others: tuple[Inspection, ...]) -> None:
+    """Keep the heads this tablet goes on from, so that its own head vouches for them too."""
+    table = database.table(HEADS)
+    noted = table.all()
+    found = heads_of(others)
+    for earlier in noted:
+        demand_remembered(earlier, others)
+    if not noted or noted[-1] != found:
+        table.insert(found)
 
 
 def numbers_in(home: Path) -> tuple[str, ...]:

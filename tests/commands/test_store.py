@@ -188,3 +188,29 @@ def test_nothing_is_exported_from_a_damaged_journal_nor_over_a_file(
     assert code == 2
     assert "entry 2" in complaint
     assert not (tmp_path / "b.csv").exists()
+
+
+def test_backup_and_restore_say_what_was_copied(fieldapp, home, journal, tmp_path):
+    card = tmp_path / "card"
+    code, output, _ = fieldapp("store", "backup", "--to", card)
+    assert code == 0
+    assert "2 entries, read back and compared" in output
+    assert output.endswith(f"1 of 1 journals copied from {home} to {card}\n")
+    for path in journal.parent.iterdir():
+        path.unlink()
+    assert fieldapp("store", "restore", "--from", card)[0] == 0
+    assert fieldapp("store", "check", NUMBER)[0] == 0
+
+
+def test_backup_of_a_damaged_journal_says_so(fieldapp, damaged, tmp_path):
+    code, output, _ = fieldapp("store", "backup", "--to", tmp_path / "card")
+    assert code == 1
+    assert "entry 2: 1 saved entry is missing or changed" in output
+    assert "0 of 1 journals copied" in output
+
+
+def test_backup_of_nothing_is_one_line(fieldapp, tmp_path):
+    code, output, complaint = fieldapp("store", "backup", "--to", tmp_path / "card")
+    assert (code, output) == (2, "")
+    assert "holds no journals" in complaint
+    assert complaint.count("\n") <= 2

@@ -1,0 +1,101 @@
+"""Copies one journal with its head, and reads the copy back from the disk."""
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from fieldapp.errors import FieldAppError
+from fieldapp.handover.relation import Relation, relation
+from fieldapp.journal import disk
+from fieldapp.journal.anchor import anchor_path, both_places, heads_at, newest
+from fieldapp.journal.chain import damage
+from fieldapp.journal.reading import Inspection, inspect, sound_inspection
+
+
+class CopyDiffersError(FieldAppError):
+    """The disk gives back something else than was written to it."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path}: what was read back is not what was written. "
+            f"Do not rely on this card or share; take another one."
+        )
+        self.path = path
+
+
+@dataclass(frozen=True, slots=True)
+class Copied:
+    """What became of one journal; `refused` says why it was left alone."""
+
+    source: Path
+    target: Path
+    entries: int = 0
+    refused: str = ""
+
+    @property
+    def words(self) -> str:
+        """The outcome in one sentence."""
+        return self.refused or f"{self.target}: {self.entries} entries, read back and compared"
+
+
+def copy_journal(source: Path, target: Path) -> Copied:
+    """Copy a journal over an older copy of itself, and over nothing else."""
+    try:
+        found = sound_inspection(source)
+    except FieldAppError as fault:
+        return Copied(source, target, refused=str(fault))
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with disk.named_trouble(target), disk.alone(target):
+        refused = _why_not(found, target)
+        if not refused:
+            write_journal(found.sound, target)
+    return Copied(source, target, len(found.bodies), refused)
+
+
+def write_journal(sound: bytes, target: Path) -> None:
+    """Write a journal that is known to be sound, then its head, and read both back."""
+    disk.create(target, sound)
+    _forget_cached(target)
+    if target.read_bytes() != sound:
+        raise CopyDiffersError(target)
+    head = both_places(inspect(target).chain.head)
+    disk.create(anchor_path(target), head)
+    if anchor_path(target).read_bytes() != head:
+        raise CopyDiffersError(anchor_path(target))
+
+
+def _why_not(found: Inspection, target: Path) -> str:
+    if not target.exists():
+        return _why_not_missing(found, target)
+    try:
+        there = sound_inspection(target)
+    except FieldAppError as fault:
+        return f"left as it is: {fault}"
+    match relation(found.chain, there.chain):
+        case Relation.SHORTER:
+            more = len(there.bodies) - len(found.bodies)
+            return f"{target}: left as it is, it is newer by {more} entries than {found.path}"
+        case Relation.FORK:
+            return (
+                f"{target}: left as it is, it tells another story than {found.path}. "
+                f"Keep both and give them to the office"
+            )
+    return ""
+
+
+def _why_not_missing(found: Inspection, target: Path) -> str:
+    """A head that outlived its journal says what a copy must hold at least."""
+    saved = newest(heads_at(anchor_path(target)))
+    if saved is None or damage(found.chain, saved) is None:
+        return ""
+    return (
+        f"{target}: not copied, {saved.sequence} entries were saved there and "
+        f"{found.path} does not hold them all"
+    )
+
+
+def _forget_cached(path: Path) -> None:
+    """Ask the system to read from the disk what it remembers; not every system can be asked."""
+    if hasattr(os, "posix_fadvise"):
+        with path.open("rb") as file:
+            os.posix_fadvise(file.fileno(), 0, 0, os.POSIX_FADV_DONTNEED)

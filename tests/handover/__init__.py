@@ -1,0 +1,1 @@
+"""Tests of backups and of jobs handed to another tablet."""
