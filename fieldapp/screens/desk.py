@@ -19,25 +19,28 @@ Touches that every screen may pass on (the plates of the frame):
     "go", step                 to a step, wherever it is in the list
 
 jobs      "open job", number / "new"
-newjob    "sheet", file / "type sheet" / "list", checklist
-sheet     "section", id / "field", id / "typed", text / "choose", option / "add" / "remove"
-          / "begin"
-people    "person", name
-steps     "phase", id / "go", step
+newjob    "sheet", file / "type sheet"
+newjob    "change", file (type on from a sheet)
+sheet     "section", id / "begin";  section  "field", name
+field     "typed", text / "choose", option / "keep" / "erase"
+people    "person", name / "sheet" (the job's own, to read)
+steps     "phase before", step / "phase after", step / "go", step
 step      "entry", id / "say why", subject / "accept", subject / "go", step
-entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option / "ask", field
-          / "answer", field, yes or no / "instrument", id / "correct" / "next"
-reason    "kept", text / "left" (explain, correct, a condition, a document, cannot measure)
-safe      "done", row, note
+entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option
+          / "answer", field, yes or no / "next part" / "part before" / "day"
+          / "instrument", id / "correct" / "later"
+reason    "kept", text / "left" (explain, correct, a condition, a document, a note)
+safe      "done", row / "note", row
 trace, hold
-          "start" / "reading", {column: text} [, when the needle stood there] / "end", note
-          / "correct reading", sequence, {column: text}, reason / "typed", text, column
-          / "instrument", id
-hookup    "part", part / "close valve", part
+          "start" / "ask", part / "reading", {column: text} [, when the needle stood there]
+          / "end", note / "correct reading", sequence, {column: text}, reason
+          / "typed", text, column / "instrument", id
+hookup    "ask", part / "close valve", part
 open      "go", step
-signoff   "accept", subject, condition / "see", sequence / "send back", reason
-          / "sign", role, strokes / "strokes", strokes / "clear"
-report    "report", happening, note
+signoff   "ask", part / "accept", subject, condition [, document] / "condition", subject, text
+          / "see", sequence / "send back", reason / "sign", role, strokes / "strokes", strokes
+          / "clear"
+report    "ask", happening / "report", happening, note
 """
 
 from collections.abc import Callable, Mapping

@@ -8,7 +8,6 @@ from fieldapp.actions.rules import OWNER
 from fieldapp.actions.sign_off import accept, see, send_back, sign
 from fieldapp.job.events import Stroke
 from fieldapp.screens.desk_state import DeskState
-from fieldapp.screens.desk_steps import to_step
 from fieldapp.screens.place import Place
 
 Points = tuple[tuple[float, float], ...]
@@ -78,17 +77,6 @@ def report_happening(state: DeskState, happening: str, note: str = "") -> None:
         state.turn(Place("open", state.place.step))
 
 
-def to_part(state: DeskState, part: str) -> None:
-    """Go to the step of a part that is next, or else to the last of its steps."""
-    steps = [step for step in state.job.checklist.steps() if step.part == part]
-    if not steps:
-        state.refused = "No step is about that part alone."
-        return
-    standings = state.evaluation().steps
-    still = [step for step in steps if not standings[step.id].in_order]
-    to_step(state, (still[0] if still else steps[-1]).id)
-
-
 def close(state: DeskState, part: str) -> None:
     """Record that a valve was closed; never gated."""
     state.keep(lambda job: close_valve(job, part, state.act))
@@ -109,6 +97,6 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("signoff", "clear"): clear,
     ("report", "ask"): ask,
     ("report", "report"): report_happening,
-    ("hookup", "part"): to_part,
+    ("hookup", "ask"): ask,
     ("hookup", "close valve"): close,
 }

@@ -188,6 +188,19 @@ def _report(state: DeskState) -> object:
     )  # fmt: skip
 
 
+def _hookup(state: DeskState) -> object:
+    place, evaluation = state.place, state.evaluation()
+    return _view_function("hookup")(
+        state.job,
+        evaluation,
+        state.now,
+        desktop_of(state),
+        diagram_of(state.job, evaluation),
+        part=place.part,
+        start=place.start,
+    )
+
+
 def _view_function(screen: str) -> Callable[..., object]:
     """Return the function that makes a screen's view; timed screens bring charts with them."""
     module = import_module(f"fieldapp.screens.{screen}_view")
@@ -196,6 +209,7 @@ def _view_function(screen: str) -> Callable[..., object]:
 
 
 VIEWS: Mapping[str, View] = {
+    "hookup": _hookup,
     "open": _open,
     "report": _report,
     "signoff": _signoff,

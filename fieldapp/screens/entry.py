@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from kivy.lang import Builder
 
-from fieldapp.screens.bodies import FieldBody, NumberBody, PlatesBody
+from fieldapp.screens.body_field import FieldBody
+from fieldapp.screens.body_number import NumberBody
+from fieldapp.screens.body_plates import PlatesBody
 from fieldapp.screens.body_view import AnswerBody, Body, KeypadBody
 from fieldapp.screens.entry_view import EntryView
 from fieldapp.screens.frame import TALL

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from fieldapp.screens.asking import Asking
-from fieldapp.screens.bodies import NumberBody
+from fieldapp.screens.body_number import NumberBody
 from fieldapp.screens.frame import TALL, header_height
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.kit.drawn import Drawn

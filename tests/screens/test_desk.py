@@ -310,11 +310,14 @@ def test_card_without_any_job_says_that_nothing_is_stamped(sitting):
 
 def test_report_and_closing_a_valve_are_never_gated(sitting):
     sitting.begin()
-    sitting.desk.touched("report")
-    sitting.desk.touched("report", "joint_touched", "V3")
+    sitting.touch("report")
+    sitting.touch("ask", "joint_touched")
+    sitting.touch("report", "joint_touched", "V3")
+    assert sitting.place.screen == "open"
     assert last(sitting) == Reported("joint_touched", "V3")
-    sitting.desk.touched("hookup")
-    sitting.desk.touched("close valve", "suction_tank_valve")
+    sitting.touch("hookup")
+    sitting.touch("ask", "suction_tank_valve")
+    sitting.touch("close valve", "suction_tank_valve")
     assert last(sitting) == Closed("suction_tank_valve")
 
 
@@ -359,9 +362,9 @@ def test_technician_then_lead_sign_with_what_they_drew(sitting):
     signed = sitting.job.state.signature("technician").what
     assert (signed.head, signed.strokes) == (head, ((("0.1000", "0.5000"), ("0.2000", "0.7500")),))
     assert sitting.state.strokes == ()
-    sitting.desk.touched("people")
-    sitting.desk.touched("person", LEAD)
-    sitting.desk.touched("sign", "crew lead", (((0.3, 0.5), (0.4, 0.6)),))
+    sitting.touch("people")
+    sitting.touch("person", LEAD)
+    sitting.touch("sign", "crew lead", (((0.3, 0.5), (0.4, 0.6)),))
     assert sitting.job.state.signature("crew lead").what.name == LEAD
     sitting.touch("jobs")
     assert sitting.desk.view().rows[0].word == "done"
