@@ -8,6 +8,7 @@ from typing import get_type_hints
 
 from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
 from fieldapp.engineering.air import gas, station
+from fieldapp.engineering.decision import bonding
 from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock
 from fieldapp.engineering.drying.insulation import diffusion, sheet
 from fieldapp.engineering.flow import charge, escape, friction, pressure_drop, viscosity
@@ -155,6 +156,8 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             escape.burst_flow,
             escape.time_before_alarm,
             escape.level_drop,
+            bonding.strap_resistance,
+            bonding.fault_current_withstood,
             allowances.share_of_volume,
             allowances.times_volume,
             allowances.times_pressure,

@@ -1,0 +1,1 @@
+"""Deciding: how near a limit is too near, and the limits and classes that others publish."""
