@@ -62,7 +62,7 @@ def name_of(part: str, diagram: Diagram) -> str:
 
 def _under(part: str, diagram: Diagram, steps: list[StepStanding]) -> str:
     if not part:
-        return "Its state and its steps then stand here. A valve can be closed from here at any time."
+        return "Its state and steps then stand here. A valve can be closed here at any time."
     state = diagram.state_of(part)
     content = diagram.content_of(part)
     words = f"holds {content}" if content != "unknown" else "" if state == "fitted" else state
