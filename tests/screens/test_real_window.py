@@ -11,11 +11,13 @@ import pytest
 from PIL import ImageGrab
 
 from fieldapp.demo.player import sheet_text
+from fieldapp.job.events import MadeSafe
 from fieldapp.journal.jobs import Jobs
 
 PATIENCE = 60
 NEW_JOB, FIRST_ROW, MAIN_PLATE = (107, 203), (700, 80), (1140, 742)
 TEXT_FIELD, KEEP_TEXT, KEEP_NUMBER, NEXT_DAY = (900, 140), (1040, 345), (1193, 540), (1193, 321)
+FIRST_PERSON, MAKE_SAFE, TANK_VALVES = (744, 138), (279, 743), (640, 240)
 KEYS = {
     digit: (546 + 146 * column + 63, 258 + 146 * row + 63)
     for row, digits in enumerate(("789", "456", "123"))
@@ -106,11 +108,12 @@ def start(display, tmp_path):
 
 
 def kept_in(home):
-    """Return what each entry holds, as the journal on the disk says."""
+    """Return what each entry holds and what was made safe, as the journal on the disk says."""
     jobs = Jobs(home, lambda: datetime.now().astimezone())
-    given = jobs.open(NUMBER).job.state.given
+    state = jobs.open(NUMBER).job.state
     jobs.close()
-    return {entry: found[-1].fields["value"] for entry, found in given.items()}
+    given = {entry: found[-1].fields["value"] for entry, found in state.given.items()}
+    return given, [event.what.done for event in state.of(MadeSafe)]
 
 
 def kill(program):
@@ -136,12 +139,17 @@ def test_killed_in_the_middle_of_the_work_nothing_is_lost(start, tmp_path):
         outside.touch(KEYS[digit])
     outside.touch(KEEP_NUMBER)
     kill(program)
-    kept = kept_in(tmp_path)
+    kept, _ = kept_in(tmp_path)
     assert kept["permit_number"] == "P-26-04"
     assert kept["permit_issuer"] == "E. Strand"
     assert kept["permit_ends"].endswith("18:30")
 
     program, outside = start()
     outside.touch(FIRST_ROW)  # the job is there again
+    outside.touch(FIRST_PERSON)
+    outside.touch(MAKE_SAFE)
+    outside.touch(TANK_VALVES)
     kill(program)
-    assert kept_in(tmp_path) == kept
+    again, safe = kept_in(tmp_path)
+    assert again == kept
+    assert [done.partition(":")[0] for done in safe] == ["If safe"]
