@@ -167,3 +167,9 @@ def test_noise_of_two_hectopascal_never_turns_the_verdict_round(seed, count):
 def test_target_of_nothing_is_refused():
     with pytest.raises(OutsideValidity, match="target 0"):
         pump_down_verdict([0, 1], [1, 2], target=0)
+
+
+def test_readings_that_tell_nothing_apart_leave_everything_unknown():
+    fit = fitted_pump_down(*made(9_000, 110, 14, 0))
+    assert fit is not None
+    assert curve_uncertainty([60] * 6, fit, repeatability=1).ultimate == inf

@@ -58,3 +58,17 @@ def test_refusal_holds_just_outside_the_stated_end(name):
         high = refusal.value.high
         with pytest.raises(OutsideValidity):
             calculate(**{**inputs, key: high + abs(high) * 1e-9 + 1e-12})
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_refusal_holds_just_below_the_stated_start(name):
+    inputs = example_of(name)
+    calculate = FORMULAS[name].calculate
+    for key in inputs:
+        with pytest.raises(OutsideValidity) as refusal:
+            calculate(**{**inputs, key: -1e12})
+        if refusal.value.name != key:
+            continue  # another input stops first: it is tried under its own name
+        low = refusal.value.low
+        with pytest.raises(OutsideValidity):
+            calculate(**{**inputs, key: low - abs(low) * 1e-9 - 1e-12})

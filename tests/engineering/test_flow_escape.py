@@ -15,6 +15,7 @@ from fieldapp.engineering.flow.escape import (
     level_drop,
     time_before_alarm,
 )
+from fieldapp.engineering.hydraulics import tray_needed
 from fieldapp.engineering.validity import OutsideValidity
 
 LITRE_A_MINUTE = 1 / 60_000
@@ -82,6 +83,14 @@ def test_time_before_the_alarm_is_never_longer_than_with_a_falling_level():
 def test_level_falls_by_what_the_skid_takes():
     # 1203 L to 1083 L of 1800 L: 66.8 to 60.2 % (arithmetic by hand)
     assert level_drop(taken=0.12, conservator_volume=1.8) * 100 == pytest.approx(6.67, abs=0.01)
+
+
+def test_tray_that_holds_the_oil_but_not_the_rain_is_too_small():
+    # 2.0 x 1.5 x 0.20 m = 600 L; 250 L of oil and 150 mm of rain on 3 m² = 700 L: fails. Largest
+    # container and rain in the manner of 40 CFR 112.8(c)(2) (value from memory)
+    needed = tray_needed(loop_volume=0.25, rain=0.15, tray_area=3)
+    assert needed * 1000 == pytest.approx(700)
+    assert needed > 2.0 * 1.5 * 0.20
 
 
 @pytest.mark.parametrize(

@@ -49,7 +49,7 @@ def test_viscosity_is_a_straight_line_in_the_coordinates_of_astm_d341(celsius):
 
 def test_oil_too_thin_for_the_equation_is_refused():
     # the term 0.7 holds above about 2 mm²/s (ASTM D341, value from memory)
-    with pytest.raises(OutsideValidity, match="^viscosity"):
+    with pytest.raises(OutsideValidity, match=r"^viscosity"):
         of(105, cold=(-30, 400), warm=(40, 6.5))
 
 
