@@ -6,11 +6,17 @@ import click
 from rich.console import Console
 from rich.progress import track
 
-from fieldapp.commands.setting import Setting
+from fieldapp.commands.setting import Setting, content_of
+from fieldapp.crew.people import Signer
+from fieldapp.crew.roster import FOLDER, read_roster
+from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.backup import copy_all, journals_below
+from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError
+from fieldapp.handover.receiving import receive as receive_file
+from fieldapp.handover.sending import hand_over
 from fieldapp.journal.exporting import as_csv, as_json
-from fieldapp.journal.jobs import journals_of, numbers_in
+from fieldapp.journal.jobs import Jobs, journals_of, numbers_in
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
 
 FINDINGS, UNREADABLE = 1, 2
@@ -99,6 +105,48 @@ def backup(setting: Setting, target: Path) -> int:
 def restore(setting: Setting, source: Path) -> int:
     """Copy journals back from a backup, over nothing that is newer. Exit 0 all, 1 not all."""
     return _copied(source, setting.home)
+
+
+@store.command("hand-over")
+@click.argument("number", metavar="JOB")
+@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--sign", "name", help="Who signs it with their key; else it is unsigned.")
+@click.pass_obj
+def hand_over_job(setting: Setting, number: str, out: Path, name: str | None) -> int:
+    """Write JOB with all its journals to one new file for another tablet or the office."""
+    content = hand_over(setting.home, number, setting.clock(), _signer(setting, name))
+    _write_new(out, content)
+    click.echo(f"{out}: {'signed by ' + name if name else 'unsigned: nobody vouches for it'}")
+    return 0
+
+
+@store.command()
+@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+@click.pass_obj
+def receive(setting: Setting, file: Path) -> int:
+    """Take in the hand-over FILE; nothing is written unless all of it is in order."""
+    folder = setting.home / FOLDER
+    roster = read_roster(folder) if folder.is_dir() else None
+    device = Jobs(setting.home, setting.clock).device
+    try:
+        found = receive_file(content_of(file), setting.home, device, roster)
+    except (HandOverRefusedError, HandOverForkedError) as fault:
+        click.echo(f"{file}: {fault}", err=True)
+        return UNREADABLE if isinstance(fault, HandOverRefusedError) else FINDINGS
+    click.echo(f"{file}: job {found.job}, {found.signer}")
+    for other, entries in found.new:
+        click.echo(f"  {entries} new of {other}")
+    if not found.new:
+        click.echo("  nothing new: all of it is here already")
+    return 0
+
+
+def _signer(setting: Setting, name: str | None) -> Signer | None:
+    if name is None:
+        return None
+    roster = read_roster(setting.home / FOLDER)
+    secret = click.prompt(f"Secret of {name}", hide_input=True, err=True)
+    return unlock_signer(roster, setting.home / "keys", name, secret)
 
 
 def _copied(source: Path, target: Path) -> int:

@@ -4,10 +4,12 @@ import csv
 import json
 from datetime import timedelta
 
+import click
 import pytest
 
 from fieldapp.actions.entering import enter
 from fieldapp.actions.rules import Act
+from fieldapp.crew.enrolment import enrol_crew
 from fieldapp.journal.chain import framed
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.journal.reading import inspect
@@ -214,3 +216,55 @@ def test_backup_of_nothing_is_one_line(fieldapp, tmp_path):
     assert (code, output) == (2, "")
     assert "holds no journals" in complaint
     assert complaint.count("\n") <= 2
+
+
+@pytest.fixture
+def handed_over(fieldapp, home, tmp_path):
+    file = tmp_path / "job.zip"
+    code, output, _ = fieldapp("store", "hand-over", NUMBER, "--out", file)
+    assert (code, output) == (0, f"{file}: unsigned: nobody vouches for it\n")
+    return file
+
+
+def test_hand_over_is_taken_in_by_another_tablet(fieldapp, handed_over, tmp_path):
+    other = ("--home", tmp_path / "other")
+    code, output, _ = fieldapp(*other, "store", "receive", handed_over)
+    assert code == 0
+    assert f"{handed_over}: job {NUMBER}, unsigned" in output
+    assert "2 new of tablet-" in output
+    code, output, _ = fieldapp(*other, "store", "receive", handed_over)
+    assert (code, "nothing new" in output) == (0, True)
+    assert fieldapp(*other, "store", "check", NUMBER)[0] == 0
+
+
+def test_hand_over_is_signed_by_who_unlocks_their_key(fieldapp, home, tmp_path, monkeypatch):
+    enrol_crew(home, office="Example office", technician="Ada Moor", lead="Bo Lind",
+               at=BEGIN, secret="kettle on the hill", cost=2**10)  # fmt: skip
+    monkeypatch.setattr(click, "prompt", lambda *_, **__: "kettle on the hill")
+    file = tmp_path / "signed.zip"
+    code, output, _ = fieldapp("store", "hand-over", NUMBER, "--out", file, "--sign", "Ada Moor")
+    assert (code, output) == (0, f"{file}: signed by Ada Moor\n")
+    code, output, _ = fieldapp("store", "receive", file)
+    assert (code, "signed by Ada Moor, technician" in output) == (0, True)
+    code, _, complaint = fieldapp("store", "hand-over", NUMBER, "--out", "x", "--sign", "Cy Hale")
+    assert (code, "'Cy Hale' is not among the people" in complaint) == (2, True)
+
+
+def test_file_that_is_no_hand_over_is_refused_in_one_line(fieldapp, home, tmp_path):
+    (tmp_path / "x.zip").write_bytes(b"x")
+    code, output, complaint = fieldapp("store", "receive", tmp_path / "x.zip")
+    assert (code, output) == (2, "")
+    assert "x.zip: it is not a hand-over file, or is damaged. Nothing was written" in complaint
+    assert complaint.count("\n") == 1
+
+
+def test_story_that_went_on_apart_is_told_with_exit_1(fieldapp, home, handed_over, tmp_path):
+    jobs = Jobs(tmp_path / "other", lambda: BEGIN)
+    assert isinstance(jobs.begin(CHECKLIST, SHEET, TECHNICIAN), KeptJob)
+    jobs.close()
+    other = ("--home", tmp_path / "other")
+    code, output, complaint = fieldapp(*other, "store", "receive", handed_over)
+        "--home", tmp_path / "other", "store", "receive", handed_over
+    )
+    assert (code, output) == (1, "")
+    assert "nothing is chosen" in complaint

@@ -39,7 +39,7 @@ def torn(folder: Path, times: int) -> Outcome:
 
     def tear(raw: bytes, at: int) -> bytes:
         last = raw.rindex(b"\n", 0, len(raw) - 1) + 1
-        end = last + at % (len(raw) - last)
+        end = last + 1 + at % (len(raw) - last - 1)  # without a byte of it there is no torn line
         rest = len(raw) - end
         old = chance.choice((b"", bytes(rest), chance.randbytes(rest).replace(b"\n", b" ")))
         return raw[:end] + old
