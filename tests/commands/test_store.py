@@ -264,7 +264,5 @@ def test_story_that_went_on_apart_is_told_with_exit_1(fieldapp, home, handed_ove
     jobs.close()
     other = ("--home", tmp_path / "other")
     code, output, complaint = fieldapp(*other, "store", "receive", handed_over)
-        "--home", tmp_path / "other", "store", "receive", handed_over
-    )
     assert (code, output) == (1, "")
     assert "nothing is chosen" in complaint
