@@ -125,7 +125,7 @@ class HoldPart(Drawn):
         if self._view is None:
             return
         tall = self.wide < TALL
-        top, foot = (140.0, self.high - 234) if tall else (90.0, self.high - 124)
+        top, foot = (140.0, self.high - 238) if tall else (90.0, self.high - 124)
         strip = height_for(self._strip.word, self._strip.text, self.wide - 48)
         self._strip.place = [24, top, -24, max(1, strip)]
         top += strip + 10 if strip else 0
@@ -133,7 +133,7 @@ class HoldPart(Drawn):
         self._place_plates(foot - _PLATES)
         if tall:
             self._place_left(top, self.wide - 48, foot)
-            y = top + 236 + self._table_high()
+            y = top + 262 + self._table_high()
             self._place_right(24, y, self.wide - 48, low)
         else:
             self._place_left(top, theme.LEFT_BLOCK, low)

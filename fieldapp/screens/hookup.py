@@ -53,7 +53,7 @@ class HookupScreen(Drawn):
         ids, tall = self.ids, self.wide < TALL
         ids.frame.view, ids.diagram.diagram = view.frame, view.diagram
         ids.title.text, ids.under.text = view.title, view.under
-        top, foot = header_height(self.wide) + 12, self.high - (234 if tall else 124)
+        top, foot = header_height(self.wide) + 12, self.high - (238 if tall else 124)
         if tall:
             ids.diagram.place = [24, top, -24, 400]
             self._place_part(24, top + 410, self.wide - 48, foot)

@@ -71,7 +71,7 @@ class OpenScreen(Drawn):
         high = words.height_of(len(lines), theme.LABEL)
         ids.phases.place = [24, top + 74, self.wide - 48, max(1, high)]
         start = top + 84 + high
-        foot = 234 if tall else 124
+        foot = 238 if tall else 124
         if tall:
             ids.rows.place = [24, start, -24, -(foot + 114)]
             ids.pager.place, ids.pager.direction = [24, -(foot + 94), -24, 94], "row"

@@ -82,7 +82,7 @@ class ReportScreen(Drawn):
         self._field.place = [27, top, -27, _FIELD]
         self.add_widget(self._field, index=1)
         below = top + _FIELD + 20
-        foot = 234 if self.wide < TALL else 124
+        foot = 238 if self.wide < TALL else 124
         text = self.ids.reopens.text
         room = self.high - foot - below
         sizes = (theme.BODY, theme.NOTE, theme.LEAST_TEXT)
@@ -96,7 +96,7 @@ class ReportScreen(Drawn):
 
     def _show_plates(self, view: ReportView, top: float) -> None:
         tall = self.wide < TALL
-        foot = self.high - (234 if tall else 124)
+        foot = self.high - (238 if tall else 124)
         ids, across = self.ids, 2 if tall else ACROSS
         ids.pager.count, ids.pager.start, ids.pager.shown = view.count, view.start, A_PAGE
         ids.pager.place = [24, foot - 94, self.wide - 48, 94]

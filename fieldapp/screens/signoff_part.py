@@ -97,8 +97,9 @@ class SignoffPart(Drawn):
             return
         ids, tall = self.ids, self.wide < TALL
         if tall:
-            self._place_left(24, 140, self.wide - 48, 596)
-            self._place_right(self.wide / 2 - 222, 610, 1046)
+            middle = self.high - (480 if view.locked else 650)
+            self._place_left(24, 140, self.wide - 48, middle)
+            self._place_right(self.wide / 2 - 222, middle + 12, self.high - 238)
         else:
             self._place_left(24, 90, self.wide - 528, self.high - 124)
             self._place_right(self.wide - 468, 90, self.high - 124)
@@ -124,14 +125,15 @@ class SignoffPart(Drawn):
         ids, view = self.ids, self._view
         assert view is not None  # noqa: S101 - the caller saw to it
         signing = view.technician if view.technician.open else view.lead
-        signed_high, waiting_high = 150.0, 84.0
+        signed_high, waiting_high = 104.0 if self.wide < TALL else 150.0, 84.0
         ids.technician.place = [left, top, _RIGHT, signed_high if view.technician.signed else 84]
         y = top + (signed_high if view.technician.signed else waiting_high) + 10
         pad_after_technician = signing is view.technician
         if pad_after_technician:
-            ids.pad.place = [left, y, _RIGHT, _PAD]
-            self._place_plates(left, y + _PAD + 20)
-            ids.lead.place = [left, y + _PAD + 20 + 94 + 16, _RIGHT, waiting_high]
+            pad = min(_PAD, foot - y - 130 - waiting_high)
+            ids.pad.place = [left, y, _RIGHT, pad]
+            self._place_plates(left, y + pad + 20)
+            ids.lead.place = [left, y + pad + 130, _RIGHT, waiting_high]
             return
         ids.lead.place = [left, y, _RIGHT, signed_high if view.lead.signed else waiting_high]
         y += signed_high if view.lead.signed else 74

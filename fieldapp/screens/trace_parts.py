@@ -13,7 +13,7 @@ from fieldapp.screens.kit.note import NoteEntry
 from fieldapp.screens.trace_note_view import NoteView
 from fieldapp.screens.trace_pad_view import PadView
 
-_ABOVE_FOOT, _ABOVE_FOOT_TALL = 114, 228
+_ABOVE_FOOT, _ABOVE_FOOT_TALL = 114, 238
 
 
 class TimedPad(Drawn):
@@ -43,7 +43,7 @@ class TimedPad(Drawn):
     def _place_parts(self, *_: object) -> None:
         if self.wide < TALL:
             self._asking.place = [24, 140, -24, 280]
-            self._body.place = [45, 460, 710, 586]
+            self._body.place = [45, 456, 710, 586]
         else:
             self._asking.place = [24, 90, self.wide - 782, self.high - 214]
             self._body.place = [self.wide - 734, 90, 710, self.high - 214]

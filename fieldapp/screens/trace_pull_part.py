@@ -6,11 +6,10 @@ from fieldapp.screens import theme
 from fieldapp.screens.frame import TALL
 from fieldapp.screens.kit import words
 from fieldapp.screens.kit.chart import Chart
-from fieldapp.screens.kit.chart_layout import COMPACT_BELOW
 from fieldapp.screens.kit.diagram import LineDiagram
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.strip import SignalStrip, height_for
-from fieldapp.screens.kit.text import Value, Verdict, Words
+from fieldapp.screens.kit.text import Verdict, Words
 from fieldapp.screens.kit.two_touch import HEIGHT, HEIGHT_TWO_ROWS, TwoTouchStrip
 from fieldapp.screens.trace_view import PullView, TraceView
 
@@ -27,14 +26,13 @@ class PullPart(Drawn):
         self._strip, self._diagram, self._chart = SignalStrip(), LineDiagram(), Chart()
         self._task = Words(bold=True, letter=theme.TASK)
         self._due = Words(bold=True, letter=theme.NOTE, ink="here", anchor="right")
-        self._verdict, self._value = Verdict(radius=16), Value(letter=72, unit_letter=30)
-        self._beside = Words(letter=theme.NOTE, ink="ink2")
+        self._verdict = Verdict(radius=16)
         self._keys = TwoTouchStrip(tid="keys")
         self._told = Words(letter=theme.NOTE)
         self._view: TraceView | None = None
         super().__init__(**kwargs)
         for part in (self._strip, self._diagram, self._task, self._due, self._chart,
-                     self._verdict, self._value, self._beside):  # fmt: skip
+                     self._verdict):  # fmt: skip
             self.add_widget(part)
         self._diagram.bind(on_part=lambda *_: self.dispatch("on_touched", "hookup"))
         self._keys.bind(on_reading=self._read, on_other=self._other)
@@ -55,8 +53,6 @@ class PullPart(Drawn):
         self._chart.chart = pull.chart
         self._verdict.kind, self._verdict.sentence = view.verdict.mark, view.verdict.sentence
         self._verdict.second = view.verdict.second
-        self._value.text, self._value.unit = pull.chart.value_text, pull.chart.unit
-        self._beside.text = pull.chart.value_beside
         self._told.text = "\n".join((*pull.tries, pull.target) if pull.keys is None else ())
         if pull.keys is not None:
             self._keys.keys, self._keys.unit = pull.keys, pull.unit
@@ -95,21 +91,19 @@ class PullPart(Drawn):
         self._chart.place = [left, top + 36, 512, foot - verdict - 10 - (top + 36)]
         self._keys.place = [24, foot, -24, HEIGHT]
         self._told.place = [24, foot + 14, -24, HEIGHT - 14]
-        self._value.opacity = self._beside.opacity = 0
+        self._diagram.opacity, self._diagram.disabled = 1, False
 
     def _place_tall(self) -> None:
         strip = max(1, height_for(self._strip.word, self._strip.text, self.wide - 48))
-        foot = self.high - 234 - HEIGHT_TWO_ROWS
+        foot = self.high - 238 - HEIGHT_TWO_ROWS
         y = 140 + strip + 8
         verdict = self._verdict_high(self.wide - 48)
-        chart = foot - verdict - 10 - COMPACT_BELOW + 20
         self._strip.place = [24, 140, -24, strip]
-        self._diagram.place = [24, y, -24, chart - 44 - y]
-        self._task.place, self._due.place = [24, chart - 42, 330, 40], [354, chart - 38, -24, 40]
-        self._chart.place = [24, chart, 474, COMPACT_BELOW - 24]
-        self._value.place = [516, chart + 20, -24, 80]
-        self._beside.place = [518, chart + 104, -24, 64]
-        self._value.opacity = self._beside.opacity = 1
+        # The strip takes two rows here, and the drawing has no room beside a chart that can be
+        # read: it is one touch away, on its own screen.
+        self._diagram.opacity, self._diagram.disabled = 0, True
+        self._task.place, self._due.place = [24, y, 500, 40], [524, y + 2, -24, 40]
+        self._chart.place = [24, y + 46, -24, foot - verdict - 10 - (y + 46)]
         self._verdict.place = [24, foot - verdict - 6, -24, verdict]
         self._keys.place = [24, foot, -24, HEIGHT_TWO_ROWS]
         self._told.place = [24, foot + 14, -24, HEIGHT_TWO_ROWS - 14]

@@ -66,7 +66,7 @@ def test_all_can_be_read_and_touched(driver, name, look):
 
 def test_what_to_do_again_comes_first_with_its_reason():
     view = opened("11:57")
-    assert [group.words for group in view.groups][0].endswith("to do again")
+    assert next(group.words for group in view.groups).endswith("to do again")
     assert view.rows[0].word == "to do again"
     assert any("A joint was touched, 11:57" in row.second for row in view.rows)
     assert "Evacuate" in view.phases
@@ -107,5 +107,5 @@ def test_valve_can_be_closed_from_the_line_diagram(driver):
 
 def test_touched_part_shows_its_steps():
     view = hooked("12:41", "vacuum_gauge")
-    assert [row.first for row in view.rows][0] == "Hold: shut the pump valve and wait"
+    assert next(row.first for row in view.rows) == "Hold: shut the pump valve and wait"
     assert view.diagram.here == "vacuum_gauge"
