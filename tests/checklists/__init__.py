@@ -1,0 +1,1 @@
+"""Tests of the checklists that are shipped, played as a crew would."""

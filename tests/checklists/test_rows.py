@@ -1,0 +1,155 @@
+"""Each checklist against the rows of the procedure: nothing is dropped, nothing is weaker."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from fieldapp.checklist.facts import VALVES
+from fieldapp.checklist.model import Checklist, Kind, Waive
+from fieldapp.checklist.reader import read_checklist
+from tests.checklists.playing import checklist_text
+
+ROWS = [
+    line.split("|")
+    for line in (Path(__file__).parent / "rows.psv").read_text(encoding="utf-8").splitlines()
+    if not line.startswith("#")
+]
+NAMES = list(dict.fromkeys(row[0] for row in ROWS))
+COUNTS = {"visit": 17, "alarm_response": 18, "cartridge_change": 26, "rest_test": 15,
+          "disconnection": 23, "oil_sampling": 20, "vacuum_treatment": 26}  # fmt: skip
+STRICTNESS = [Waive.REASON, Waive.LEAD, Waive.OWNER, Waive.NEVER]
+LONGEST_TITLE, LONGEST_SENTENCE = 60, 76
+
+
+def checklist(name):
+    found = read_checklist(checklist_text(name))
+    assert isinstance(found, Checklist), "\n".join(map(str, found))
+    return found
+
+
+CHECKLISTS = {name: checklist(name) for name in NAMES}
+STEPS = {(name, step.id): step for name in NAMES for step in CHECKLISTS[name].steps()}
+each_list = pytest.mark.parametrize("name", NAMES)
+each_row = pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row[0]}-{row[1]}")
+each_step = pytest.mark.parametrize("key", STEPS, ids="-".join)
+
+
+def held_up_by(name, step_id):
+    """Every step that must be in order before the step, however far back."""
+    found, waiting = set(), [step_id]
+    while waiting:
+        for need in STEPS[name, waiting.pop()].needs:
+            if need not in found:
+                found.add(need)
+                waiting.append(need)
+    return found
+
+
+@each_list
+def test_rows_are_all_there_in_their_order(name):
+    wanted = [row[1] for row in ROWS if row[0] == name]
+    assert len(wanted) == COUNTS[name]
+    there = [step.id for step in CHECKLISTS[name].steps() if step.id in wanted]
+    assert there == wanted
+
+
+@each_row
+def test_gate_holds_at_least_what_the_row_asks(row):
+    name, step_id, needs = row[:3]
+    assert set(needs.split()) <= held_up_by(name, step_id)
+
+
+@each_row
+def test_nobody_may_accept_more_than_the_row_allows(row):
+    name, step_id, _, waive = row[:4]
+    if not waive:
+        return
+    least = STRICTNESS.index(Waive(waive))
+    for entry in STEPS[name, step_id].entries:
+        assert STRICTNESS.index(entry.waive) >= least, entry.id
+        for option in entry.options:
+            assert option.waive is None or STRICTNESS.index(option.waive) >= least, option.text
+    for computed in CHECKLISTS[name].computed:
+        if computed.step == step_id and computed.judged:
+            assert STRICTNESS.index(computed.waive) >= least, computed.id
+
+
+@each_row
+def test_step_goes_stale_when_the_row_says(row):
+    name, step_id, _, _, stale = row
+    step = STEPS[name, step_id]
+    if stale == "expires":
+        assert any(entry.expires for entry in step.entries)
+    elif stale:
+        assert stale in step.undone_by
+
+
+@each_step
+def test_texts_are_short_enough_to_be_read_in_the_field(key):
+    step = STEPS[key]
+    assert len(step.title) <= LONGEST_TITLE
+    words = step.caution.text if step.caution else ""
+    for sentence in re.split(r"(?<=[.:?!]) ", words):
+        assert len(sentence) <= LONGEST_SENTENCE, sentence
+
+
+@each_step
+def test_a_tank_valve_opens_only_where_no_vacuum_pump_is(key):
+    name, step_id = key
+    step = STEPS[key]
+    opens = {part for part, state in step.sets if state == "open"}
+    found_so = step_id.endswith(("_found", "v_run"))  # says how the skid was left, opens nothing
+    if found_so or not opens & {"suction_tank_valve", "return_tank_valve"}:
+        return
+    assert ("vacuum_pump", "gone") in step.requires
+    assert name != "vacuum_treatment"
+
+
+@each_step
+def test_air_is_let_in_and_vacuum_is_pulled_only_with_both_tank_valves_shut(key):
+    step = STEPS[key]
+    air = any(entry.trip == "air" for entry in step.entries)
+    vacuum = ("vacuum_valve", "open") in step.sets
+    if air or vacuum:
+        shut = {("suction_tank_valve", "closed"), ("return_tank_valve", "closed")}
+        assert shut <= set(step.requires)
+
+
+@each_list
+def test_ends_with_technician_and_crew_lead(name):
+    roles = [
+        entry.role for step in CHECKLISTS[name].steps()[-2:] for entry in step.entries
+        if entry.kind is Kind.SIGN
+    ]  # fmt: skip
+    assert roles == ["technician", "crew lead"]
+
+
+@each_list
+def test_every_happening_undoes_something(name):
+    undone = {happening for step in CHECKLISTS[name].steps() for happening in step.undone_by}
+    assert {happening.id for happening in CHECKLISTS[name].happenings} == undone
+
+
+@each_list
+def test_every_figure_has_a_unit_a_source_and_a_use(name):
+    text = checklist_text(name)
+    for constant in CHECKLISTS[name].constants:
+        assert constant.unit
+        assert constant.source
+        assert text.count(f'"{constant.id}"') > 1, constant.id
+
+
+def test_power_drain_is_there_only_where_the_owner_orders_it():
+    for name in NAMES:
+        for step in CHECKLISTS[name].steps():
+            if "_back_" in step.id:
+                assert step.when == "drain_back", step.id
+    for name in ("cartridge_change", "disconnection"):
+        question = next(q for q in CHECKLISTS[name].questions if q.id == "drain_back")
+        assert question.otherwise is False
+
+
+def test_the_line_diagram_knows_every_valve_that_a_step_moves():
+    moved = {part for step in STEPS.values() for part, state in step.sets if state == "open"}
+    assert moved <= set(VALVES)
