@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty, ListProperty, StringProperty
 from fieldapp.screens import theme
 from fieldapp.screens.kit.drawn import Drawn, Target
 from fieldapp.screens.kit.pen import Pen
+from fieldapp.screens.kit.stroke import smooth_parts
 
 LONGEST_STROKE = 3900
 _STEP = 1.5
@@ -94,7 +95,7 @@ def draw_strokes(
     """Draw the strokes of a signature into a box at the pen's corner."""
     for stroke in strokes:
         points = [(across * width, down * height) for across, down in stroke]
-        for end in (points[0], points[-1]):
-            pen.circle(*end, line / 2, "ink")
-        if len(points) > 1:
-            pen.curve(points, "ink", line)
+        for part in smooth_parts(points):
+            pen.curve(part, "ink", line)
+            pen.circle(*part[0], line / 2, "ink")
+        pen.circle(*points[-1], line / 2, "ink")

@@ -1,4 +1,4 @@
-"""The geometry of strokes: full corners and dashes."""
+"""The geometry of strokes: full corners, dashes, and a pen that turns back."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import hypot
 
 Point = tuple[float, float]
+GENTLE = 0.5  # the cosine of a turn of 60 degrees
 
 
 def reach(beyond: Point | None, joint: Point, other: Point) -> float:
@@ -21,6 +22,26 @@ def reach(beyond: Point | None, joint: Point, other: Point) -> float:
     cosine = (ax * bx + ay * by) / lengths
     sine = abs(ax * by - ay * bx) / lengths
     return float(min(1.0, sine / (1 + cosine))) if cosine > -1 else 0.0
+
+
+def smooth_parts(points: Sequence[Point]) -> list[list[Point]]:
+    """The parts of a drawn line that turn gently; a sharp turn would grow a spike."""
+    parts: list[list[Point]] = [[points[0]]]
+    for point in points[1:]:
+        part = parts[-1]
+        if point == part[-1]:
+            continue
+        if len(part) > 1 and _turns_sharply(part[-2], part[-1], point):
+            part = [part[-1]]
+            parts.append(part)
+        part.append(point)
+    return [part for part in parts if len(part) > 1]
+
+
+def _turns_sharply(before: Point, corner: Point, after: Point) -> bool:
+    ax, ay = corner[0] - before[0], corner[1] - before[1]
+    bx, by = after[0] - corner[0], after[1] - corner[1]
+    return ax * bx + ay * by < GENTLE * hypot(ax, ay) * hypot(bx, by)
 
 
 def dashes(points: Sequence[Point], dash: Sequence[float]) -> list[tuple[Point, Point]]:
