@@ -130,10 +130,10 @@ class SignoffPart(Drawn):
         y = top + (signed_high if view.technician.signed else waiting_high) + 10
         pad_after_technician = signing is view.technician
         if pad_after_technician:
-            pad = min(_PAD, foot - y - 130 - waiting_high)
+            pad = min(_PAD, foot - y - 128 - waiting_high)
             ids.pad.place = [left, y, _RIGHT, pad]
             self._place_plates(left, y + pad + 20)
-            ids.lead.place = [left, y + pad + 130, _RIGHT, waiting_high]
+            ids.lead.place = [left, y + pad + 128, _RIGHT, waiting_high]
             return
         ids.lead.place = [left, y, _RIGHT, signed_high if view.lead.signed else waiting_high]
         y += signed_high if view.lead.signed else 74
