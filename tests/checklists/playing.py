@@ -23,7 +23,6 @@ PAUSES = {"t_draw2": 4 * 24 * 60, "t_draw3": 21 * 24 * 60, "d_leak24": 22 * 60}
 # what the jobs after a hookup find on their sheet, beside what the demo's sheet states
 STATED = {
     "[job]": 'drain_back_document = "LG-0342"',
-    "[transformer]": 'level_after_fill = "60.2 %"\nmean_oil_after_fill = "50 degC"',
     "[skid]": 'zero_of_inlet = "7.6 mg/kg"\nzero_of_outlet = "7.0 mg/kg"\nblank_mass = "84.6 kg"',
 }
 OVERDUE, CALIBRATED = "due = 2026-06-07", "due = 2027-06-07"
