@@ -58,6 +58,10 @@ def _date(section: str, name: str, label: str, *, required: bool = True) -> Fact
     return Fact(name, section, label, FactKind.DATE, required=required)
 
 
+def _planned(name: str, label: str, unit: str, low: float, high: float) -> Fact:
+    return _number("plan", f"plan_{name}", label, unit, low, high, required=False)
+
+
 def _hose(section: str, side: str) -> tuple[Fact, ...]:
     return (
         _text(section, f"{section}_serial", f"{side} hose, serial"),
@@ -117,19 +121,6 @@ FACTS: tuple[Fact, ...] = (
     _number("transformer", "conservator_volume", "Conservator", "L", 1, 50_000),
     _number("transformer", "curve_level", "Level curve: level", "%", 0, 100),
     _number("transformer", "curve_temperature", "Level curve: at mean oil", "degC", -40, 110),
-    # what the hookup left behind, for the jobs that follow it
-    _number(
-        "transformer", "level_after_fill", "After the hookup: level", "%", 0, 100, required=False
-    ),
-    _number(
-        "transformer",
-        "mean_oil_after_fill",
-        "After the hookup: at mean oil",
-        "degC",
-        -40,
-        110,
-        required=False,
-    ),
     _number("transformer", "pocket_volume", "Pocket behind the suction blank", "L", 0.05, 50),
     _number("transformer", "alarm_level", "Low-level contact acts at", "%", 0, 50),
     _number("transformer", "coldest_oil", "Coldest mean oil, unit off", "degC", -60, 40),
@@ -173,6 +164,24 @@ FACTS: tuple[Fact, ...] = (
     ),
     *_hose("suction_hose", "Suction"),
     *_hose("return_hose", "Return"),
+    # what the office's plan needs; without them common practice is taken, or nothing is said
+    _planned("paper_mass", "Paper and board, dry, by the maker", "kg", 1, 50_000),
+    _planned("target_water", "Water in paper to aim at", "%", 0.5, 4),
+    _planned("working_oil", "Oil at the skid while it dries", "degC", 0, 100),
+    _planned("dryer_efficiency", "Water that one pass takes", "%", 5, 100),
+    _planned("adsorbent_mass", "Dry adsorbent in one cartridge", "kg", 0.1, 500),
+    _planned("working_capacity", "Water taken, share of adsorbent", "%", 2, 21),
+    _planned("cartridges_at_once", "Cartridges in the vessel", "pieces", 1, 20),
+    _planned("pump_speed", "Vacuum pump, through the hoses", "L/min", 1, 100_000),
+    _planned("pump_blank_off", "Vacuum pump alone, blank-off", "hPa", 0, 500),
+    _planned("hookup_effort", "Hookup and taking off, crew-hours", "h", 1, 1000),
+    _planned("visit_effort", "A visit, crew-hours", "h", 0, 200),
+    _planned("visit_interval", "Between two visits", "d", 1, 365),
+    _planned("away_days", "Out of service: treatment", "d", 0.5, 365),
+    _planned("stand_time", "Out of service: stand time", "h", 0, 1000),
+    _planned("away_people", "Out of service: people a shift", "pieces", 1, 50),
+    _planned("away_shifts", "Out of service: shifts a day", "pieces", 1, 4),
+    _planned("shift_length", "Out of service: length of a shift", "h", 1, 24),
 )
 
 # Shutdowns a skid can have, and the unit of the set point ("" where there is none).

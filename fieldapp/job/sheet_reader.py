@@ -54,7 +54,9 @@ def _facts(table: Table, today: date) -> dict[str, FactValue]:
     facts: dict[str, FactValue] = {}
     for section, members in SECTIONS.items():
         if not table.has(section):
-            table.fault(f"[{section}] is missing: add it with {', '.join(map(key_of, members))}")
+            if any(fact.required for fact in members):
+                keys = ", ".join(map(key_of, members))
+                table.fault(f"[{section}] is missing: add it with {keys}")
             continue
         below = table.table(section, where=f"[{section}]")
         for fact in members if below else ():

@@ -18,6 +18,7 @@ _TITLES = {
     "skid": "Skid",
     "suction_hose": "Suction hose",
     "return_hose": "Return hose",
+    "plan": "For the plan",
     SHUTDOWN: "Shutdowns",
     OWNER: "The owner’s figures",
 }

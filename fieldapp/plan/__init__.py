@@ -1,0 +1,1 @@
+"""What the office asks before a job, answered from its job sheet."""

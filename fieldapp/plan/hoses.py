@@ -1,0 +1,129 @@
+"""The hoses: how fast the oil runs, what stands at each port, and the order of the pressures."""
+
+from fieldapp.engineering.flow.pressure_drop import (
+    hose_pressure_drop,
+    pressure_gradient,
+    pump_inlet_pressure,
+)
+from fieldapp.engineering.flow.viscosity import oil_viscosity
+from fieldapp.engineering.hydraulics import velocity
+from fieldapp.engineering.oil import head, oil_density
+from fieldapp.engineering.validity import OutsideValidity
+from fieldapp.plan.drying import working_oil
+from fieldapp.plan.given import Given, MissingFactError, celsius, outside
+from fieldapp.plan.shapes import Answer, Figure
+from fieldapp.plan.wording import number
+
+# The thickest oil that IEC 60296 lets pass as mineral insulating oil, at −30 and 40 °C.
+THICKEST = (243.15, 1800e-6, 313.15, 12e-6)
+THICKEST_WORDS = "thickest oil that IEC 60296 allows (12 mm²/s at 40 °C, 1800 at −30 °C)"
+SMOOTH = 1.5e-6
+LEAST_INLET = 10_000.0
+INLET_RULE = "limit: low-suction set point; without that shutdown 10 kPa g, common practice"
+HEAD_SOURCE = "hydrostatic law, oil at rest"
+
+
+def hoses(given: Given) -> Answer:
+    """Return velocities and pressures at working flow."""
+    limit, whose = given.owners("velocity_limit")
+    flow = given.needed("working_flow")
+    figures = [
+        Figure(f"Velocity in the {side} hose",
+               velocity(flow=flow, bore=given.needed(f"{side}_hose_bore")), "m/s", 2,
+               at_most=limit, source=f"flow over bore; limit: {whose}")
+        for side in ("suction", "return")
+    ]  # fmt: skip
+    figures += _heads(given)
+    inlets, refusals = _inlets(given)
+    figures += inlets
+    order, words = _order(given)
+    figures += order
+    sentence = " ".join(filter(None, (_inlet_words(inlets), words)))
+    return Answer("hoses", "", sentence, tuple(figures), refusals, _stated(given))
+
+
+def _heads(given: Given) -> list[Figure]:
+    places = (("suction valve", "suction_height"), ("return valve", "return_height"))
+    return [
+        Figure(f"At the {name}, oil at rest", _head(given, fact, working_oil(given)) / 1000,
+               "kPa g", 1, at_least=0, source=HEAD_SOURCE)
+        for name, fact in places
+    ]  # fmt: skip
+
+
+def _head(given: Given, port: str, temperature: float) -> float:
+    return head(
+        density_at_20=given.needed("oil_density"), temperature=temperature,
+        oil_height=given.needed("oil_height"), port_height=given.needed(port), cushion_pressure=0,
+    )  # fmt: skip
+
+
+def _inlets(given: Given) -> tuple[list[Figure], tuple[str, ...]]:
+    """Return the pump inlet's pressure with warm and with the coldest oil."""
+    least = given.known("low_suction_set_point") or LEAST_INLET
+    figures, refusals = [], []
+    for name, temperature in (("warm", working_oil(given)), ("coldest", _coldest(given))):
+        label = f"Pump inlet, {name} oil, {celsius(temperature):.0f}\u00a0°C".replace("-", "−")
+        try:
+            pressure = _inlet(given, temperature)
+        except OutsideValidity as fault:
+            refusals.append(f"{label}: {outside(fault)}.")
+            continue
+        source = f"head less the suction hose at working flow; {THICKEST_WORDS}; {INLET_RULE}"
+        figures.append(Figure(label, pressure / 1000, "kPa g", 1, at_least=least / 1000,
+                              source=source))  # fmt: skip
+    return figures, tuple(refusals)
+
+
+def _coldest(given: Given) -> float:
+    return given.needed("coldest_oil")
+
+
+def _inlet(given: Given, temperature: float) -> float:
+    cold, thick, warm, thin = THICKEST
+    viscosity = oil_viscosity(temperature=temperature, cold_temperature=cold, cold_viscosity=thick,
+                              warm_temperature=warm, warm_viscosity=thin)  # fmt: skip
+    density = oil_density(density_at_20=given.needed("oil_density"), temperature=temperature)
+    gradient = pressure_gradient(
+        flow=given.needed("working_flow"), bore=given.needed("suction_hose_bore"),
+        roughness=SMOOTH, viscosity=viscosity, density=density,
+    )  # fmt: skip
+    drop = hose_pressure_drop(gradient=gradient, length=given.needed("suction_hose_length"))
+    return pump_inlet_pressure(head=_head(given, "pump_height", temperature), pressure_drop=drop)
+
+
+def _inlet_words(inlets: list[Figure]) -> str:
+    if not inlets:
+        return ""
+    lowest = min(figure.value for figure in inlets)
+    if lowest < 0:
+        drawn = number(lowest, 1)
+        return f"The pump inlet would fall to {drawn} kPa g: it draws air. Run slower."
+    return f"The pump inlet stays at {lowest:.1f} kPa g or more at working flow."
+
+
+def _order(given: Given) -> tuple[list[Figure], str]:
+    """Return the pressures in the order in which they must stand: trip, relief, weakest part."""
+    relief = given.needed("relief_setting") / 1000
+    parts = ("weakest_part", "suction_hose_rating", "return_hose_rating")
+    weakest = min(given.needed(name) for name in parts) / 1000
+    source = "trip below relief below the weakest rating: common practice"
+    figures = [Figure("Relief", relief, "kPa g", 0, at_most=weakest, source=source)]
+    try:
+        trip = given.needed("high_pressure_set_point") / 1000
+    except MissingFactError:
+        return figures, "No high-pressure shutdown is stated."
+    figures.insert(0, Figure("High-pressure trip", trip, "kPa g", 0, at_most=relief, source=source))
+    good = trip < relief < weakest
+    words = "Trip, relief and weakest part stand in order." if good else (
+        "Trip, relief and weakest part do not stand in order: put that right first."
+    )  # fmt: skip
+    return figures, words
+
+
+def _stated(given: Given) -> tuple[str, ...]:
+    stated = given.known("inlet_with_cold_oil")
+    if stated is None:
+        return ()
+    words = f"The sheet states {stated / 1000:.1f} kPa g at the inlet with the coldest oil"
+    return (f"{words}: ask for which oil temperature it was worked out.",)

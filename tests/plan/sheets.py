@@ -1,0 +1,35 @@
+"""The demo's job sheet, whole, with facts taken out, or with others in their place."""
+
+from dataclasses import replace
+from datetime import date
+
+from fieldapp.demo.player import sheet_text
+from fieldapp.job.sheet import JobSheet
+from fieldapp.job.sheet_reader import read_sheet
+from fieldapp.plan.planning import plan_of
+from fieldapp.units import parse_quantity
+
+TODAY = date(2026, 6, 16)
+
+
+def demo_sheet():
+    found = read_sheet(sheet_text(), TODAY)
+    assert isinstance(found, JobSheet)
+    return found
+
+
+def planned(without=(), **stated):
+    """Return the plan of the demo's sheet with facts left out or stated otherwise."""
+    sheet = demo_sheet()
+    facts = {name: value for name, value in sheet.facts.items() if name not in without}
+    facts |= {name: _read(text) for name, text in stated.items()}
+    return plan_of(replace(sheet, facts=facts))
+
+
+def figure(plan, answer, label):
+    """Return the figure of an answer whose label begins so."""
+    return next(f for f in plan.answer(answer).figures if f.label.startswith(label))
+
+
+def _read(text):
+    return parse_quantity(text) if text[:1].isdigit() or text[:1] == "-" else text
