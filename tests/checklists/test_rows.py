@@ -19,7 +19,7 @@ NAMES = list(dict.fromkeys(row[0] for row in ROWS))
 COUNTS = {"visit": 17, "alarm_response": 18, "cartridge_change": 26, "rest_test": 15,
           "disconnection": 23, "oil_sampling": 20, "vacuum_treatment": 26}  # fmt: skip
 STRICTNESS = [Waive.REASON, Waive.LEAD, Waive.OWNER, Waive.NEVER]
-LONGEST_TITLE, LONGEST_SENTENCE = 60, 76
+LONGEST_TITLE, LONGEST_SENTENCE, MOST_OPTIONS = 60, 76, 5
 
 
 def checklist(name):
@@ -92,6 +92,11 @@ def test_texts_are_short_enough_to_be_read_in_the_field(key):
     words = step.caution.text if step.caution else ""
     for sentence in re.split(r"(?<=[.:?!]) ", words):
         assert len(sentence) <= LONGEST_SENTENCE, sentence
+
+
+@each_step
+def test_a_choice_has_so_few_answers_that_a_glove_can_touch_each(key):
+    assert all(len(entry.options) <= MOST_OPTIONS for entry in STEPS[key].entries)
 
 
 @each_step
