@@ -69,8 +69,13 @@ def frame_view(
     *,
     main: PlateView | None = None,
     report: bool = True,
+    still: bool = True,
 ) -> FrameView:
-    """Return the frame of a job's screen; `main` is the last plate of the foot."""
+    """Return the frame of a job's screen; `main` is the last plate of the foot.
+
+    Where another plate needs the room, the count of what is `still` open gives way, never the
+    report of something touched.
+    """
     here = present_phase(job, evaluation, desktop.step)
     return FrameView(
         unit=job.sheet.text_of("unit") or job.sheet.number,
@@ -78,7 +83,7 @@ def frame_view(
         phases=tuple(_phase(p, evaluation, now=p is here) for p in job.checklist.phases),
         part=share_in_order(here, evaluation),
         clock=f"{now:%H:%M}",
-        plates=_plates(job, evaluation, desktop, here, main, report=report),
+        plates=_plates(job, evaluation, desktop, here, main, report=report, still=still),
         refused=desktop.refused,
         not_saved=desktop.not_saved,
     )
@@ -123,16 +128,16 @@ def _phase(phase: Phase, evaluation: Evaluation, *, now: bool) -> PhaseView:
 
 def _plates(
     job: Job, evaluation: Evaluation, desktop: Desktop, here: Phase, main: PlateView | None, *,
-    report: bool,
+    report: bool, still: bool,
 ) -> tuple[PlateView, ...]:  # fmt: skip
     count = sum(not evaluation.steps[step.id].in_order for step in here.steps)
-    still = PlateView("open", f"{count} still open", f"in {here.title}")
+    count_plate = PlateView("open", f"{count} still open", f"in {here.title}")
     touched = (PlateView("report", "Something was touched"),) if report else ()
     return (
         PlateView("back", "Back"),
         PlateView("safe", "Stop and make safe", kind="warning"),
         *touched,
         person_plate(job, desktop.who),
-        still,
+        *((count_plate,) if still else ()),
         *((main,) if main else ()),
     )

@@ -10,7 +10,7 @@ from fieldapp.screens.trace_pad_view import whole as is_whole
 def hold_frame(timed: Timed, desktop: Desktop, gone: float, whole: float) -> FrameView:
     """Return the frame with the plates that a hold needs now."""
     extra, main = _plates(timed, gone, whole)
-    frame = frame_view(timed.job, timed.evaluation, timed.now, desktop, main=main, report=not extra)
+    frame = frame_view(timed.job, timed.evaluation, timed.now, desktop, main=main, still=not extra)
     if extra is not None:
         *before, last = frame.plates
         return replace(frame, plates=(*before, extra, last))

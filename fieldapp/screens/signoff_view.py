@@ -158,16 +158,17 @@ def _trips(job: Job, evaluation: Evaluation) -> tuple[int, int, int]:
     for step in job.checklist.steps():
         for entry in step.entries:
             verdict = evaluation.steps[step.id].verdicts.get(entry.id)
-            if entry.kind is not Kind.ALARM or verdict is None or (
-                verdict.place is Place.NOT_NEEDED
+            if (
+                entry.kind is not Kind.ALARM
+                or verdict is None
+                or (verdict.place is Place.NOT_NEEDED)
             ):
                 continue
             fitted += 1
             good = verdict.place.good
             proven += good
             again += good and any(
-                given.fields.get("tripped") == "no"
-                for given in job.state.given.get(entry.id, ())
+                given.fields.get("tripped") == "no" for given in job.state.given.get(entry.id, ())
             )
     return proven, fitted, again
 

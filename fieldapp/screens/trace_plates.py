@@ -13,7 +13,7 @@ def trace_frame(
 ) -> FrameView:
     """Return the frame with the plates that a trace needs now."""
     extra, main = _plates(timed, verdict, table)
-    frame = frame_view(timed.job, timed.evaluation, timed.now, desktop, main=main, report=not extra)
+    frame = frame_view(timed.job, timed.evaluation, timed.now, desktop, main=main, still=not extra)
     if extra is None:
         return without_back(frame) if timed.asks in NOTES else frame
     *before, last = frame.plates
