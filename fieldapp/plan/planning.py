@@ -32,7 +32,9 @@ def plan_of(sheet: JobSheet) -> Plan:
     return Plan(
         number=sheet.number,
         unit=sheet.text_of("unit") or "",
+        rating=sheet.text_of("rating") or "",
         site=sheet.text_of("site_name") or "",
+        bay=sheet.text_of("bay") or "",
         owner=sheet.text_of("owner_name") or "",
         prepared_by=sheet.text_of("prepared_by") or "",
         planned_start=start.isoformat() if start else "",

@@ -72,7 +72,9 @@ class Plan:
 
     number: str
     unit: str
+    rating: str
     site: str
+    bay: str
     owner: str
     prepared_by: str
     planned_start: str
