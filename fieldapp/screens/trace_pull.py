@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from fieldapp.checklist.model import Column, Computed, Entry, Kind, Measure
-from fieldapp.engineering.pump_down import FEWEST_READINGS, PumpDown, fitted_pump_down
+from fieldapp.engineering.air.curve_uncertainty import CurveUncertainty, curve_uncertainty
+from fieldapp.engineering.pump_down import PumpDown, fitted_pump_down
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt
@@ -20,21 +21,23 @@ ABSOLUTE, BELOW_AIR = "absolute pressure", "vacuum below air"
 class Aim:
     """What a pull must reach, in Pa; `pump_alone` is the pump's own blank-off, if it was read.
 
-    `pressure` is the limit with the gauge's uncertainty taken off, `station` the air outside.
+    `pressure` is the limit with the gauge's uncertainty taken off, `station` the air outside,
+    `repeats` what the gauge repeats to (k = 1).
     """
 
     pressure: float | None = None
     limit: float | None = None
     station: float | None = None
     pump_alone: float | None = None
+    repeats: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Course:
     """Timed pressures [s, Pa] of one attempt, the curve through them, and what follows from it.
 
-    `levels_out` and `reached_after` are the least and most that curves say which leave out one
-    reading each; None while it is too early to tell.
+    `levels_out` and `reached_after` are the least and the most by the curve's own uncertainty
+    (about 95 %); None while it is too early to tell.
     """
 
     times: tuple[float, ...] = ()
@@ -55,7 +58,7 @@ def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
     """Return what the pull must reach: the limit of the entry that is judged after it."""
     computed = _gauge_target(job)
     if computed is None:
-        return Aim(pump_alone=_pump_alone(job, values, entry))
+        return Aim(pump_alone=_pump_alone(job, values, entry), repeats=_repeats(job, entry))
     inputs = dict(computed.inputs)
     station = values.numbers.get(inputs["station_pressure"])
     limit = values.numbers.get(inputs["residual_pressure"])
@@ -71,6 +74,7 @@ def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
         limit=limit.si if limit else None,
         station=station.si if station else None,
         pump_alone=_pump_alone(job, values, entry),
+        repeats=_repeats(job, entry),
     )
 
 
@@ -90,23 +94,20 @@ def course_of(attempt: Attempt, column: Column, aim: Aim) -> Course:
         if pressure is not None:
             pairs.append(((reading.taken - attempt.started).total_seconds(), pressure))
     pairs.sort()
-    return _course(tuple(t for t, _ in pairs), tuple(p for _, p in pairs), aim.pressure)
+    times, pressures = tuple(t for t, _ in pairs), tuple(p for _, p in pairs)
+    return _course(times, pressures, aim.pressure, aim.repeats)
 
 
 @lru_cache(maxsize=32)
-def _course(times: tuple[float, ...], pressures: tuple[float, ...], aim: float | None) -> Course:
+def _course(
+    times: tuple[float, ...], pressures: tuple[float, ...], aim: float | None, repeats: float
+) -> Course:
     fit = _fitted(times, pressures)
-    if fit is None or times[-1] - times[0] < fit.time_constant or len(times) <= FEWEST_READINGS:
+    if fit is None or times[-1] - times[0] < fit.time_constant:
         return Course(times, pressures, fit)
-    others = [
-        other
-        for at in range(len(times))
-        if (other := _fitted(times[:at] + times[at + 1 :], pressures[:at] + pressures[at + 1 :]))
-    ]
-    ultimates = [other.ultimate for other in (fit, *others)]
-    return Course(
-        times, pressures, fit, (min(ultimates), max(ultimates)), _reached(fit, others, times, aim)
-    )
+    known = curve_uncertainty(times, fit, repeatability=repeats)
+    levels_out = (fit.ultimate - known.ultimate, fit.ultimate + known.ultimate)
+    return Course(times, pressures, fit, levels_out, _reached(fit, known, aim))
 
 
 def _fitted(times: Sequence[float], pressures: Sequence[float]) -> PumpDown | None:
@@ -117,15 +118,13 @@ def _fitted(times: Sequence[float], pressures: Sequence[float]) -> PumpDown | No
 
 
 def _reached(
-    fit: PumpDown, others: Sequence[PumpDown], times: Sequence[float], aim: float | None
+    fit: PumpDown, known: CurveUncertainty, aim: float | None
 ) -> tuple[float, float, float] | None:
-    likely = fit.time_to(aim) if aim is not None else None
-    if aim is None or likely is None:
+    likely = None if aim is None else fit.time_to(aim)
+    within = None if aim is None else known.time_to(aim)
+    if likely is None or within is None:
         return None
-    found = [likely, *(time for other in others if (time := other.time_to(aim)) is not None)]
-    # A curve through few readings is never surer than a tenth of the way still to go.
-    beyond = max(0.0, likely - times[-1]) * 0.1
-    return min(found) - beyond, likely, max(found) + beyond
+    return likely - within, likely, likely + within
 
 
 def _gauge_target(job: Job) -> Computed | None:
@@ -148,6 +147,15 @@ def _judged_by(job: Job, limit: str) -> Measure | None:
             if high is not None and high.name == limit:
                 return entry.measure
     return None
+
+
+def _repeats(job: Job, entry: Entry) -> float:
+    """Return what the gauge of a pull repeats to [Pa], as a standard uncertainty."""
+    measure = entry.columns[0].measure
+    gauge = job.sheet.instrument(measure.instrument) if measure.instrument else None
+    expanded = gauge.repeatability_in(measure.unit) if gauge else None
+    scale = to_si(1.0, measure.unit) - to_si(0.0, measure.unit)
+    return 0.0 if expanded is None else float(expanded) / 2 * scale
 
 
 def _pump_alone(job: Job, values: Values, entry: Entry) -> float | None:
