@@ -9,7 +9,7 @@ from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.journal.jobs import KeptJob
 from fieldapp.screens.desk_state import JOBS, DeskState, without_folder
-from fieldapp.screens.jobs_view import Damaged
+from fieldapp.screens.jobs_view import NotOpen
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import NOTE
 from fieldapp.screens.safe_view import words_of_row
@@ -20,22 +20,22 @@ BEGIN, AT_TABLET = "begin", ""
 
 def to_jobs(state: DeskState) -> None:
     """Go to the list of jobs; journals that could not be opened are tried again."""
-    state.damaged.clear()
+    state.not_open.clear()
     state.way.clear()
     state.place = JOBS
 
 
-def all_jobs(state: DeskState) -> tuple[Job | Damaged, ...]:
+def all_jobs(state: DeskState) -> tuple[Job | NotOpen, ...]:
     """Return every job on this tablet, or why it cannot be opened."""
-    found: list[Job | Damaged] = []
+    found: list[Job | NotOpen] = []
     for number in state.jobs.numbers():
-        if number not in state.damaged:
+        if number not in state.not_open:
             try:
                 found.append(state.jobs.open(number).job)
                 continue
             except FieldAppError as failure:
-                state.damaged[number] = without_folder(str(failure))
-        found.append(Damaged(number, state.damaged[number]))
+                state.not_open[number] = without_folder(str(failure))
+        found.append(NotOpen(number, state.not_open[number]))
     return tuple(found)
 
 
@@ -44,7 +44,7 @@ def open_job(state: DeskState, number: str) -> None:
     try:
         kept = state.jobs.open(number)
     except FieldAppError as failure:
-        state.damaged[number] = state.refused = without_folder(str(failure))
+        state.not_open[number] = state.refused = without_folder(str(failure))
         return
     _take(state, kept)
 

@@ -43,7 +43,7 @@ class DeskState:
     not_saved: str = ""
     problems: tuple[str, ...] = ()
     instruments: dict[str, str] = field(default_factory=dict)
-    damaged: dict[str, str] = field(default_factory=dict)
+    not_open: dict[str, str] = field(default_factory=dict)
     sheet_text: str = ""
     sheet_crew: tuple[Person, ...] = ()
 

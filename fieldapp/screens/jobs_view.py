@@ -13,11 +13,11 @@ from fieldapp.screens.frame_view import PlateView, present_phase, share_in_order
 from fieldapp.screens.row_view import ListView, PipeView, RowView
 from fieldapp.screens.steps_view import shortened
 
-_ORDER = ("due now", "stopped", "to judge", "at work", "done", "damaged")
+_ORDER = ("due now", "stopped", "to judge", "at work", "done", "not open")
 
 
 @dataclass(frozen=True, slots=True)
-class Damaged:
+class NotOpen:
     """A job whose journal cannot be opened, and the sentence that says why and what to do."""
 
     number: str
@@ -25,11 +25,11 @@ class Damaged:
 
 
 def jobs_view(
-    jobs: Sequence[Job | Damaged], now: datetime, start: int, look: str, told: tuple[str, bool]
+    jobs: Sequence[Job | NotOpen], now: datetime, start: int, look: str, told: tuple[str, bool]
 ) -> ListView:
     """Return the list of jobs, the most urgent first."""
     rows = sorted(
-        (_damaged(j) if isinstance(j, Damaged) else _row(j, now) for j in jobs),
+        (_not_open(j) if isinstance(j, NotOpen) else _row(j, now) for j in jobs),
         key=lambda row: _ORDER.index(row.word),
     )
     other = "Night look" if look == "sun" else "Sun look"
@@ -48,8 +48,8 @@ def jobs_view(
     )
 
 
-def _damaged(damaged: Damaged) -> RowView:
-    return RowView("", (), damaged.number, damaged.sentence, "failed", "damaged")
+def _not_open(job: NotOpen) -> RowView:
+    return RowView("", (), job.number, job.sentence, "failed", "not open")
 
 
 def _row(job: Job, now: datetime) -> RowView:
