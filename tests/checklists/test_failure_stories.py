@@ -87,7 +87,7 @@ def test_story_9_air_proved_with_the_return_valve_open(name, last, alarm):
 
 
 def test_story_9_air_test_at_a_visit_waits_for_both_locks():
-    playing = Playing("visit", "air_turn = true").through("v_trip")
+    playing = Playing("visit", "air_turn = true").through("v_trip_stop")
     refusal = playing.try_(enter, "v_air", playing.fields(playing.job.checklist.entry("v_air")))
     assert "return tank valve must be closed; it is open" in str(refusal)
 
@@ -99,9 +99,10 @@ def test_story_11_level_wire_cut_and_hose_weeping_found_at_a_visit():
 
 
 def test_story_11_a_cut_wire_does_not_stop_the_skid_when_it_is_proved():
-    playing = Playing("visit").through("v_rcd")
+    playing = Playing("visit", "level_turn = true").through("v_trip_stop")
     playing.do(enter, "v_broken_wire", {"tripped": "no"})
-    assert playing.verdict("v_trip", "v_broken_wire").place is Place.OUTSIDE
+    assert playing.verdict("v_trip_level", "v_broken_wire").place is Place.OUTSIDE
+    assert "level loop" in waits(playing, "v_trip_which", "the one whose turn it is, above")
 
 
 def test_story_12_hose_pulled_off_is_shut_at_the_tank_not_at_the_skid():
@@ -127,8 +128,10 @@ def test_story_13_supply_came_back_and_the_pump_started_by_itself():
     entry = playing.job.checklist.entry("r_supply")
     fields = playing.fields(entry) | {f"seen_{entry.checks.index('no restart by itself')}": "no"}
     playing.do(enter, "r_supply", fields)
-    assert playing.verdict("r_prove", "r_supply").waive is Waive.NEVER
-    assert "not seen: no restart by itself" in playing.verdict("r_prove", "r_supply").sentence
+    verdict = playing.verdict("r_prove_supply", "r_supply")
+    assert "not seen: no restart by itself" in verdict.sentence
+    assert verdict.waive is Waive.NEVER
+    assert "supply away" in waits(playing, "r_prove_done", "is proved above")
 
 
 def test_story_13_started_from_afar_after_the_lock():

@@ -2,12 +2,17 @@
 
 import pytest
 
-from fieldapp.judgement.evaluation import evaluate
-from tests.checklists.playing import VALUES, Playing
+from fieldapp.actions.beginning import read_both
+from fieldapp.checklist.model import Checklist
+from fieldapp.demo.player import sheet_text
+from fieldapp.judgement.evaluation import StepState, evaluate
+from tests.checklists.playing import BEGIN, VALUES, Playing, checklist_text
 
 ANSWERED = (
     *((name, "") for name in VALUES),
-    ("visit", "air_turn = true\nmonthly = false"),
+    ("visit", "air_turn = true\nmonthly = false\nno_pair_yet = true"),
+    ("visit", "level_turn = true\ntray_turn = true\nflow_turn = true\npressure_turn = true"),
+    ("alarm_response", "prove_stop = false\nprove_level = false\nprove_pressure = false"),
     ("cartridge_change", "drain_back = true"),
     ("disconnection", "drain_back = true\nprotection_blocked = true"),
     ("oil_sampling", "pair_wanted = true"),
@@ -63,3 +68,20 @@ def test_what_is_worked_out_agrees_with_the_figures_by_hand(name, subject, figur
     playing = Playing(name).through()
     values = evaluate(playing.job, playing.now).values
     assert values.numbers[subject].si == pytest.approx(figure, rel=within)
+
+
+def test_without_a_word_of_the_job_sheet_every_shutdown_is_proved_after_an_alarm():
+    playing = Playing("alarm_response").through()
+    proofs = [step for step in playing.job.checklist.steps() if step.when.startswith("prove_")]
+    states = {step.id: playing.standing(step.id).state for step in proofs}
+    not_fitted = states.pop("r_prove_unit")
+    assert not_fitted is StepState.NOT_NEEDED
+    assert set(states.values()) == {StepState.DONE}
+    assert len(states) == 7
+
+
+@pytest.mark.parametrize("name", [name for name in VALUES if name != "vacuum_treatment"])
+def test_a_sheet_that_served_the_hookup_serves_here_too(name):
+    hookups = sheet_text().partition("\n[owner]")[0]
+    checklist, _ = read_both(checklist_text(name), hookups, BEGIN.date())
+    assert isinstance(checklist, Checklist)

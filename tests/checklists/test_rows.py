@@ -100,6 +100,12 @@ def test_a_choice_has_so_few_answers_that_a_glove_can_touch_each(key):
 
 
 @each_step
+def test_no_proof_of_a_shutdown_can_be_left_out(key):
+    for entry in STEPS[key].entries:
+        assert not (entry.kind is Kind.ALARM and entry.optional), entry.id
+
+
+@each_step
 def test_a_tank_valve_opens_only_where_no_vacuum_pump_is(key):
     name, step_id = key
     step = STEPS[key]
