@@ -16,6 +16,7 @@ from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError
 from fieldapp.handover.receiving import receive as receive_file
 from fieldapp.handover.sending import hand_over
 from fieldapp.journal.exporting import as_csv, as_json
+from fieldapp.journal.gap import state_gap
 from fieldapp.journal.jobs import Jobs, journals_of, numbers_in
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
 
@@ -105,6 +106,27 @@ def backup(setting: Setting, target: Path) -> int:
 def restore(setting: Setting, source: Path) -> int:
     """Copy journals back from a backup, over nothing that is newer. Exit 0 all, 1 not all."""
     return _copied(source, setting.home)
+
+
+@store.command()
+@click.argument("number", metavar="JOB")
+@click.option("--by", "who", required=True, help="Who states it.")
+@click.option("--reason", required=True, help="Why the entries are missing, as far as is known.")
+@click.pass_obj
+def gap(setting: Setting, number: str, who: str, reason: str) -> int:
+    """State that the disk lost the last entries of JOB, so that work can go on.
+
+    Look for a backup first: once work has gone on, the lost entries are another story.
+    """
+    journals_of(setting.home, number, needed=True)
+    jobs = Jobs(setting.home, setting.clock)
+    path = jobs.folder(number) / f"{jobs.device}.journal"
+    stated = state_gap(path, device=jobs.device, who=who, reason=reason, clock=setting.clock)
+    click.echo(
+        f"{path}: {who} states that {stated.missing} entries after entry {stated.after} are lost; "
+        f"what was found is kept beside it. Enter again what is missing"
+    )
+    return 0
 
 
 @store.command("hand-over")

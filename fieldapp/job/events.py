@@ -132,9 +132,21 @@ class Signed:
     strokes: tuple[Stroke, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class GapStated:
+    """A person states that the disk lost entries that were kept, and lets the work go on.
+
+    `missing` is how many; `lost_head` the hash of the last of them, which nobody can read now.
+    """
+
+    missing: int
+    lost_head: str
+    reason: str
+
+
 What = (
     Begun | Entered | Started | Read | Ended | Explained | Accepted | Seen | Reported | Closed
-    | MadeSafe | SentBack | Signed
+    | MadeSafe | SentBack | Signed | GapStated
 )  # fmt: skip
 
 

@@ -103,9 +103,9 @@ def named_trouble(path: Path) -> Iterator[None]:
         raise JournalUnavailableError(path, problem.strerror or str(problem)) from problem
 
 
-def free_name(path: Path) -> Path:
-    """The next name for a torn end; an earlier one is never overwritten."""
+def free_name(path: Path, kind: str = "torn") -> Path:
+    """The next name for what is kept aside; an earlier one is never overwritten."""
     number = 1
-    while (free := path.with_name(f"{path.name}.torn-{number}")).exists():
+    while (free := path.with_name(f"{path.name}.{kind}-{number}")).exists():
         number += 1
     return free

@@ -266,3 +266,16 @@ def test_story_that_went_on_apart_is_told_with_exit_1(fieldapp, home, handed_ove
     code, output, complaint = fieldapp(*other, "store", "receive", handed_over)
     assert (code, output) == (1, "")
     assert "nothing is chosen" in complaint
+
+
+def test_gap_is_stated_and_the_job_checks_sound_again(fieldapp, home, journal):
+    first, _ = journal.read_bytes().splitlines(keepends=True)
+    journal.write_bytes(first)
+    assert fieldapp("store", "check")[0] == 1
+    said = ("--by", TECHNICIAN, "--reason", "power went")
+    code, output, _ = fieldapp("store", "gap", NUMBER, *said)
+    assert code == 0
+    assert f"{TECHNICIAN} states that 1 entries after entry 1 are lost" in output
+    assert fieldapp("store", "check")[0] == 0
+    code, _, complaint = fieldapp("store", "gap", NUMBER, *said)
+    assert (code, "nothing is missing" in complaint) == (2, True)

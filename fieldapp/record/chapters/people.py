@@ -66,6 +66,8 @@ def _happened(job: Job, event: Event) -> Happened | None:
             return _line(event, "closed", part.replace("_", " "), note)
         case events.MadeSafe(done, note):
             return _line(event, "made safe", done, note)
+        case events.GapStated(missing, _, reason):
+            return _line(event, "entries lost", f"{missing} kept entries lost by the disk", reason)
         case events.SentBack(reason):
             return _line(event, "sent back", reason, "")
     return None

@@ -1,0 +1,108 @@
+"""Going on after a disk lost the end of a journal: a named person states the gap first.
+
+It happens when the power goes on a tablet whose disk says that it has written what it has not.
+The head beside the journal then knows of entries that are nowhere. What was found is kept aside,
+and the statement becomes the next entry.
+"""
+
+from collections.abc import Callable
+from contextlib import ExitStack
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from fieldapp.errors import FieldAppError
+from fieldapp.job.events import Event, GapStated, document_of
+from fieldapp.journal import disk
+from fieldapp.journal.anchor import anchor_path, both_places
+from fieldapp.journal.chain import next_entry
+from fieldapp.journal.errors import JournalOfOtherDeviceError
+from fieldapp.journal.reading import Inspection, inspect, sound_inspection
+from fieldapp.journal.union import Document, events_of
+
+
+class NoGapError(FieldAppError):
+    """There is no gap that a person could state."""
+
+    def __init__(self, path: Path, why: str) -> None:
+        super().__init__(f"{path}: {why}")
+        self.path = path
+
+
+class GapUnnamedError(FieldAppError):
+    """A gap is stated by somebody, and for a reason."""
+
+    def __init__(self) -> None:
+        super().__init__("say who states the gap, and why the entries are missing")
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """What a journal lost: how many entries, after which one, and the hash of the last."""
+
+    path: Path
+    after: int
+    missing: int
+    lost_head: str
+
+
+def gap_in(path: Path) -> Gap:
+    """Return what the end of a journal lost; nothing else may be wrong with it."""
+    return _gap(inspect(path))
+
+
+def state_gap(
+    path: Path, *, device: str, who: str, reason: str, clock: Callable[[], datetime]
+) -> Gap:
+    """Keep a person's statement as the next entry, so that the journal can be opened again."""
+    if not who.strip() or not reason.strip():
+        raise GapUnnamedError
+    with ExitStack() as held:
+        held.enter_context(disk.named_trouble(path))
+        held.enter_context(disk.alone(path))
+        found = inspect(path)
+        gap = _gap(found)
+        if found.bodies[0].device != device:
+            raise JournalOfOtherDeviceError(path, device, found.bodies[0].device)
+        _keep_aside(path, found.raw)
+        _keep_aside(anchor_path(path), anchor_path(path).read_bytes())
+        _go_on(found, GapStated(gap.missing, gap.lost_head, reason), who, clock())
+    return gap
+
+
+def _gap(found: Inspection) -> Gap:
+    path, head, saved = found.path, found.chain.head, found.saved
+    if not found.why:
+        raise NoGapError(path, "nothing is missing; open the job")
+    if found.chain.fault and not found.chain.torn:
+        raise NoGapError(path, "entries in it were changed; give it to the office as it is")
+    if saved is None or saved.sequence <= head.sequence:
+        raise NoGapError(path, "its .head file does not say what is missing; give it to the office")
+    if not found.chain.bodies:
+        raise NoGapError(path, "no entry is left; restore it from a backup, or begin the job again")
+    return Gap(path, head.sequence, saved.sequence - head.sequence, saved.hash)
+
+
+def _keep_aside(path: Path, content: bytes) -> None:
+    disk.create(disk.free_name(path, "gap"), content)
+
+
+def _go_on(found: Inspection, what: GapStated, who: str, now: datetime) -> None:
+    """The journal before its head: until both are there, the gap is still refused."""
+    events = events_of(found.bodies) + _events_beside(found.path)
+    number = 1 + max(event["sequence"] for event in events)
+    event = document_of(Event(number, now, who, what))
+    place = 1 + len(events_of(found.bodies))
+    head, _, line = next_entry(
+        found.chain.head,
+        device=found.bodies[0].device,
+        time=now.isoformat(timespec="milliseconds"),
+        operations=[["insert", "events", place, event]],
+    )
+    disk.create(found.path, found.sound + line)
+    disk.create(anchor_path(found.path), both_places(head))
+
+
+def _events_beside(path: Path) -> list[Document]:
+    others = (other for other in sorted(path.parent.glob("*.journal")) if other != path)
+    return [event for other in others for event in events_of(sound_inspection(other).bodies)]
