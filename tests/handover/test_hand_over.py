@@ -12,7 +12,8 @@ from fieldapp.handover.errors import HandOverForkedError
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
-from fieldapp.journal.jobs import Jobs, NoSuchJobError
+from fieldapp.journal.file import Journal
+from fieldapp.journal.jobs import Jobs, NoSuchJobError, NotBegunError
 from fieldapp.journal.union import ParallelStoriesError, StoryIncompleteError, one_story
 from tests.actions.play import BEGIN
 from tests.handover.conftest import NUMBER
@@ -177,3 +178,10 @@ def test_damaged_job_is_not_handed_over(one):
     one.journal.write_bytes(one.journal.read_bytes()[:-5])
     with pytest.raises(JournalDamagedError):
         hand_over(one.home, NUMBER, AT)
+
+
+def test_job_whose_beginning_was_cut_short_is_not_handed_over(two):
+    two.journal.parent.mkdir(parents=True)
+    Journal(two.journal, device="two", clock=lambda: BEGIN).close()
+    with pytest.raises(NotBegunError, match="begin it again"):
+        hand_over(two.home, NUMBER, AT)

@@ -8,12 +8,19 @@ from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZipFile, ZipInfo
 
 import pytest
 import rfc8785
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes
+from cryptography.hazmat.primitives.asymmetric import ec, ed25519
+from cryptography.hazmat.primitives.serialization import Encoding
+from cryptography.x509.oid import NameOID
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.json import encode
 
 from fieldapp.handover import archive
 from fieldapp.handover.archive import MANIFEST, SIGNATURE, packed, unpacked
 from fieldapp.handover.errors import HandOverRefusedError
+from fieldapp.handover.manifest import Signature
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
 from fieldapp.journal.chain import framed, walk
@@ -256,3 +263,23 @@ def test_no_bytes_stop_the_reading(content, place):
             unpacked(raw)
         except HandOverRefusedError:
             continue
+
+
+def test_signature_over_something_else_and_of_another_kind_is_refused(members, refused):
+    key = ec.generate_private_key(ec.SECP256R1())
+    over_other = signature_by(key, key.sign(b"other", ec.ECDSA(hashes.SHA256())))
+    assert "not over what it holds" in refused(packed({**members, SIGNATURE: over_other}))
+    other_kind = ed25519.Ed25519PrivateKey.generate()
+    text = signature_by(other_kind, other_kind.sign(members[MANIFEST]))
+    assert "not used here" in refused(packed({**members, SIGNATURE: text}))
+
+
+def signature_by(key, signature):
+    """A certificate that a key gives itself, and a signature beside it."""
+    name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "Eve")])
+    certificate = (
+        x509.CertificateBuilder().subject_name(name).issuer_name(name).serial_number(1)
+        .public_key(key.public_key()).not_valid_before(AT).not_valid_after(AT.replace(year=2040))
+        .sign(key, hashes.SHA256() if isinstance(key, ec.EllipticCurvePrivateKey) else None)
+    )  # fmt: skip
+    return encode(Signature(certificate.public_bytes(Encoding.PEM).decode(), signature))
