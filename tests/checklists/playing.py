@@ -64,8 +64,9 @@ class Playing:
         for old, new in swapped:
             assert old in text, old
             text = text.replace(old, new, 1)
-        events = begin(checklist_text(name), text, Act(TECHNICIAN, BEGIN))
-        assert all(isinstance(event, Event) for event in events), [str(p) for p in events]
+        begun = begin(checklist_text(name), text, Act(TECHNICIAN, BEGIN))
+        events = tuple(event for event in begun if isinstance(event, Event))
+        assert events, [str(problem) for problem in begun]
         self.job = job_of(events)
         self.now = BEGIN
 

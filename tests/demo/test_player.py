@@ -120,9 +120,7 @@ def test_air_test_is_refused_while_a_tank_valve_is_open(tmp_path):
 def test_no_tank_valve_opens_while_the_vacuum_pump_is_there(tmp_path):
     _, evaluation = stopped_at(tmp_path, "2026-06-16T13:24")
     assert evaluation.plant["vacuum_pump"] == "stopped"
-    assert evaluation.steps["crack"].unfit == (
-        "The vacuum pump must be gone; it is stopped.",
-    )
+    assert evaluation.steps["crack"].unfit == ("The vacuum pump must be gone; it is stopped.",)
 
 
 def test_journal_replays_to_the_same_job(played):

@@ -14,8 +14,8 @@ MAREN, RUTH = "Maren Holtby", "Ruth Calderon"
 
 
 def moment(text, day=16):
-    hour, minute, *second = map(int, text.split(":"))
-    return datetime(2026, 6, day, hour, minute, *second, tzinfo=ZONE)
+    time = text if text.count(":") > 1 else f"{text}:00"
+    return datetime.fromisoformat(f"2026-06-{day:02}T{time}").replace(tzinfo=ZONE)
 
 
 @cache

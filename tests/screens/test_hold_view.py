@@ -28,8 +28,10 @@ def test_rise_is_corrected_for_temperature():
     entry = job.checklist.entry("hold_readings")
     test = leak_test_of(job, evaluate(job, moment("13:15:00")).values, entry)
     # 65.2 hPa at 23.0 degC is 64.87 at 21.5 (Gay-Lussac): 2.87 above 62.0.
+    assert test is not None
     minutes, rise = rises(job.state.attempt(entry.id), test)[-1]
-    assert (minutes, rise) == (30, pytest.approx(2.87, abs=0.005))
+    assert minutes == 30
+    assert rise == pytest.approx(2.87, abs=0.005)
     # 0.333 hPa L/s for 30 min into 120.1 L is 4.99 hPa.
     assert test.allowed_rise == pytest.approx(499, abs=1)
 

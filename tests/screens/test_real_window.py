@@ -113,7 +113,7 @@ def kept_in(home):
     state = jobs.open(NUMBER).job.state
     jobs.close()
     given = {entry: found[-1].fields["value"] for entry, found in state.given.items()}
-    return given, [event.what.done for event in state.of(MadeSafe)]
+    return given, [what.done for event in state.log if isinstance(what := event.what, MadeSafe)]
 
 
 def kill(program):
