@@ -16,10 +16,14 @@ from fieldapp.plan.wording import number
 
 # The thickest oil that IEC 60296 lets pass as mineral insulating oil, at −30 and 40 °C.
 THICKEST = (243.15, 1800e-6, 313.15, 12e-6)
-THICKEST_WORDS = "thickest oil that IEC 60296 allows (12 mm²/s at 40 °C, 1800 at −30 °C)"
+THICKEST_WORDS = (
+    "The pump inlet is worked out with the thickest oil that IEC 60296 allows, 12 mm²/s at 40 °C "
+    "and 1800 at −30 °C (as printed on a data sheet)."
+)
 SMOOTH = 1.5e-6
 LEAST_INLET = 10_000.0
-INLET_RULE = "limit: low-suction set point; without that shutdown 10 kPa g, common practice"
+TRIP_RULE = "low-suction set point"
+INLET_RULE = "common practice where no low-suction shutdown is fitted"
 HEAD_SOURCE = "hydrostatic law, oil at rest"
 
 
@@ -60,7 +64,8 @@ def _head(given: Given, port: str, temperature: float) -> float:
 
 def _inlets(given: Given) -> tuple[list[Figure], tuple[str, ...]]:
     """Return the pump inlet's pressure with warm and with the coldest oil."""
-    least = given.known("low_suction_set_point") or LEAST_INLET
+    stated = given.known("low_suction_set_point")
+    least, rule = (LEAST_INLET, INLET_RULE) if stated is None else (stated, TRIP_RULE)
     figures, refusals = [], []
     for name, temperature in (("warm", working_oil(given)), ("coldest", _coldest(given))):
         label = f"Pump inlet, {name} oil, {celsius(temperature):.0f}\u00a0°C".replace("-", "−")
@@ -69,7 +74,7 @@ def _inlets(given: Given) -> tuple[list[Figure], tuple[str, ...]]:
         except OutsideValidity as fault:
             refusals.append(f"{label}: {outside(fault)}.")
             continue
-        source = f"head less the suction hose at working flow; {THICKEST_WORDS}; {INLET_RULE}"
+        source = f"head less the suction hose at working flow; limit: {rule}"
         figures.append(Figure(label, pressure / 1000, "kPa g", 1, at_least=least / 1000,
                               source=source))  # fmt: skip
     return figures, tuple(refusals)
@@ -124,6 +129,6 @@ def _order(given: Given) -> tuple[list[Figure], str]:
 def _stated(given: Given) -> tuple[str, ...]:
     stated = given.known("inlet_with_cold_oil")
     if stated is None:
-        return ()
+        return (THICKEST_WORDS,)
     words = f"The sheet states {stated / 1000:.1f} kPa g at the inlet with the coldest oil"
-    return (f"{words}: ask for which oil temperature it was worked out.",)
+    return (THICKEST_WORDS, f"{words}: ask for which oil temperature it was worked out.")

@@ -21,9 +21,10 @@ Touches that every screen may pass on (the plates of the frame):
 jobs      "open job", number / "new"
 newjob    "sheet", file / "type sheet"
 newjob    "change", file (type on from a sheet)
-sheet     "section", id / "begin";  section  "field", name
+sheet     "section", id / "plan" / "begin";  section  "field", name
 field     "typed", text / "choose", option / "keep" / "erase"
-people    "person", name / "sheet" (the job's own, to read)
+people    "person", name / "sheet" (the job's own, to read) / "plan" (of the one to begin)
+plan      "answer", id
 steps     "phase before", step / "phase after", step / "go", step
 step      "entry", id / "say why", subject / "accept", subject / "go", step
 entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option
@@ -50,6 +51,7 @@ from fieldapp.journal.jobs import Jobs
 from fieldapp.screens import (
     desk_entry,
     desk_jobs,
+    desk_plan,
     desk_sheet,
     desk_sign,
     desk_steps,
@@ -139,6 +141,7 @@ _EVERYWHERE: Mapping[str, Deed] = {
 _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_jobs.DEEDS,
     **desk_sheet.DEEDS,
+    **desk_plan.DEEDS,
     **desk_steps.DEEDS,
     **desk_entry.DEEDS,
     **desk_timed.DEEDS,

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from importlib import import_module
 
-from fieldapp.screens import desk_sheet
+from fieldapp.screens import desk_plan, desk_sheet
 from fieldapp.screens.desk_entry import draft_of
 from fieldapp.screens.desk_jobs import BEGIN, all_jobs
 from fieldapp.screens.desk_state import DeskState
@@ -14,6 +14,7 @@ from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_vie
 from fieldapp.screens.jobs_view import jobs_view
 from fieldapp.screens.newjob_view import newjob_view, problems_view
 from fieldapp.screens.people_view import people_view
+from fieldapp.screens.plan_view import answer_view, plan_view
 from fieldapp.screens.reason_view import reason_view
 from fieldapp.screens.row_view import ListView
 from fieldapp.screens.safe_view import safe_view
@@ -75,7 +76,8 @@ def _people(state: DeskState) -> object:
 
 
 def _beginning(state: DeskState, view: ListView) -> object:
-    rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
+    rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"),
+            PlateView("plan", "Plan", "of this sheet"))  # fmt: skip
     return replace(view, rail=rail, told=told(state))
 
 
@@ -208,7 +210,19 @@ def _view_function(screen: str) -> Callable[..., object]:
     return found
 
 
+def _plan(state: DeskState) -> object:
+    clock = f"{state.now:%H:%M}"
+    return plan_view(desk_plan.plan_here(state), state.place.start, clock, told(state))
+
+
+def _answer(state: DeskState) -> object:
+    place = state.place
+    return answer_view(desk_plan.plan_here(state), place.step, place.start, told(state))
+
+
 VIEWS: Mapping[str, View] = {
+    "plan": _plan,
+    "answer": _answer,
     "hookup": _hookup,
     "open": _open,
     "report": _report,

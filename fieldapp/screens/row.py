@@ -100,7 +100,7 @@ class Row(Drawn):
         right = _RIGHT if view.right or view.below else 0
         room = self.wide - left - 24 - right
         most = max(1, int((self.high - 46) // _SECOND_LEAD))
-        second = _at_most(words.wrapped(view.second, theme.LABEL, room), most, view.second)
+        second = _at_most(words.wrapped(view.second, theme.LABEL, room), most, view.second, room)
         for_first = self.high - 14 - len(second) * _SECOND_LEAD
         first, size, fits = fitting(view.first, theme.BODY, room, for_first)
         lead = round(size * 1.2)
@@ -154,8 +154,13 @@ class Row(Drawn):
         self.add_widget(self._pipe)
 
 
-def _at_most(lines: list[str], most: int, text: str) -> list[str]:
+def _at_most(lines: list[str], most: int, text: str, room: float) -> list[str]:
     """So many lines; what is left out is marked."""
     if not text:
         return []
-    return lines if len(lines) <= most else [*lines[: most - 1], f"{lines[most - 1]} …"]
+    if len(lines) <= most:
+        return lines
+    last = lines[most - 1]
+    while words.width_of(f"{last} …", theme.LABEL) > room and " " in last:
+        last = last.rpartition(" ")[0]
+    return [*lines[: most - 1], f"{last} …"]

@@ -39,8 +39,11 @@ def sheet_view(
     writes: bool,
 ) -> ListView:
     """Return the sections, how full each is, and what is wrong in it."""
-    rows = tuple(_section_row(one, typed, problems.get(one.id, {})) for one in sections)
     wrong = sum(len(found) for found in problems.values())
+    rows = (
+        _plan_row(wrong),
+        *(_section_row(one, typed, problems.get(one.id, {})) for one in sections),
+    )
     begin = PlateView("begin", "Begin the job", kind="main")
     if wrong:
         begin = PlateView("begin", "Begin", f"{wrong} to do", "waiting")
@@ -86,6 +89,13 @@ def field_view(
         asking=AskingView(heading=count, task=field.label, text=note),
         body=_body(field, text, verdict),
     )
+
+
+def _plan_row(wrong: int) -> RowView:
+    if wrong:
+        return RowView("", (), "The plan", "when nothing is left to put right", "todo", "waits")
+    return RowView("plan", (), "The plan", "how wet, how long, with what, at what cost", "done",
+                   "worked out")  # fmt: skip
 
 
 def _section_row(

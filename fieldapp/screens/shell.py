@@ -34,6 +34,8 @@ SCREENS = {
     "open": ("open", "OpenScreen"),
     "signoff": ("signoff", "SignoffScreen"),
     "report": ("report", "ReportScreen"),
+    "plan": ("plan", "PlanScreen"),
+    "answer": ("listing", "ListScreen"),
 }
 _BACK_KEY = 27
 _log = logging.getLogger(__name__)

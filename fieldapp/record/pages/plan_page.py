@@ -87,7 +87,7 @@ def _outcome(paper: Paper, plan: Plan) -> None:
     paper.box(0, 88, 3, 42, colour)
     mark(paper, kind, 24, 109, 22)
     paper.text(46, 106, shortened(_headline(plan), 450, 13, SEMIBOLD), 13, SEMIBOLD)
-    limits = f"{_counted(outside, 'figure')} outside its limit" if outside else (
+    limits = f"{_counted(outside, 'figure')} outside the limit" if outside else (
         "Every figure that has a limit is inside it"
     )  # fmt: skip
     known = f"{_counted(refused, 'question')} not answered in full" if refused else (
