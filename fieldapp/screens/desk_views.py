@@ -18,7 +18,7 @@ from fieldapp.screens.plan_view import answer_view, plan_view
 from fieldapp.screens.reason_view import reason_view
 from fieldapp.screens.row_view import ListView
 from fieldapp.screens.safe_view import safe_view
-from fieldapp.screens.sheet_view import field_view, section_view, sheet_view
+from fieldapp.screens.sheet_view import field_view, plan_row, section_view, sheet_view
 from fieldapp.screens.step_view import main_plate, step_view
 from fieldapp.screens.steps_view import next_plate, steps_view
 
@@ -76,9 +76,8 @@ def _people(state: DeskState) -> object:
 
 
 def _beginning(state: DeskState, view: ListView) -> object:
-    rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"),
-            PlateView("plan", "Plan", "of this sheet"))  # fmt: skip
-    return replace(view, rail=rail, told=told(state))
+    rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
+    return replace(view, rail=rail, rows=(*view.rows, plan_row(0)), told=told(state))
 
 
 def _safe(state: DeskState) -> object:

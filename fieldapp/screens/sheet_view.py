@@ -41,7 +41,7 @@ def sheet_view(
     """Return the sections, how full each is, and what is wrong in it."""
     wrong = sum(len(found) for found in problems.values())
     rows = (
-        _plan_row(wrong),
+        plan_row(wrong),
         *(_section_row(one, typed, problems.get(one.id, {})) for one in sections),
     )
     begin = PlateView("begin", "Begin the job", kind="main")
@@ -91,11 +91,12 @@ def field_view(
     )
 
 
-def _plan_row(wrong: int) -> RowView:
+def plan_row(wrong: int) -> RowView:
+    """Return the row that leads to the plan, once nothing in the sheet is left to put right."""
     if wrong:
         return RowView("", (), "The plan", "when nothing is left to put right", "todo", "waits")
     return RowView("plan", (), "The plan", "how wet, how long, with what, at what cost", "done",
-                   "worked out")  # fmt: skip
+                   "ready")  # fmt: skip
 
 
 def _section_row(

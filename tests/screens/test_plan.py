@@ -125,7 +125,7 @@ def test_plan_is_one_touch_from_the_sheet_of_a_job(sitting):
 def test_plan_of_a_sheet_is_there_before_the_job_begins(sitting):
     sitting.touch("new")
     people = sitting.touch("sheet", "kestrel.toml")
-    assert "plan" in [plate.name for plate in people.rail]
+    assert people.rows[-1].touch == "plan"
     assert sitting.touch("plan").title == "Plan"
     sitting.touch("back")
     assert sitting.place.screen == "people"
