@@ -21,7 +21,7 @@ from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job import events
 from fieldapp.job.events import Fields
 from fieldapp.job.job import Job
-from fieldapp.judgement.evaluation import StepState, evaluate
+from fieldapp.judgement.evaluation import StepState, applies, evaluate
 
 
 def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:
@@ -146,8 +146,10 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     signed = signed_already(job)
     if signed:
         return signed
-    standing = evaluate(job, at).steps[job.checklist.step_of(entry.id).id]
-    if standing.state is StepState.NOT_NEEDED:
+    evaluation = evaluate(job, at)
+    standing = evaluation.steps[job.checklist.step_of(entry.id).id]
+    left_out = standing.state is StepState.NOT_NEEDED and not entry.optional
+    if left_out or not applies(standing.step, evaluation.values):
         return (f"“{standing.step.title}” is not needed on this job.",)
     waits = tuple(
         f"First “{job.checklist.step(need).title}”: it is not in order." for need in standing.gate

@@ -49,7 +49,7 @@ def unknown_person(job: Job, act: Act) -> tuple[str, ...]:
 def signed_already(job: Job) -> tuple[str, ...]:
     """Return a reason if a signature holds the job as it is."""
     if job.state.signature(LEAD):
-        return ("This hookup is signed off and locked: what follows is a record of its own.",)
+        return ("This job is signed off and locked: what follows is a record of its own.",)
     if job.state.signature(TECHNICIAN):
         return ("The technician has signed: the crew lead must send it back first.",)
     return ()

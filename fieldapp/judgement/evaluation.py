@@ -12,7 +12,7 @@ from fieldapp.judgement.plant import not_as_required, states_of
 from fieldapp.judgement.staleness import Done, done_of, why_stale
 from fieldapp.judgement.subjects import verdict_of, verdict_of_computed
 from fieldapp.judgement.values import Values, values_of
-from fieldapp.judgement.verdict import NOT_NEEDED, Place, Verdict
+from fieldapp.judgement.verdict import MAY_BE_LEFT_OUT, NOT_NEEDED, Place, Verdict
 
 
 class StepState(StrEnum):
@@ -134,7 +134,7 @@ def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
     for entry in step.entries:
         verdict = verdict_of(entry, job, values)
         if entry.optional and verdict.place is Place.MISSING:
-            verdict = NOT_NEEDED
+            verdict = MAY_BE_LEFT_OUT
         verdicts[entry.id] = verdict
     if all(verdict.place is Place.NOT_NEEDED for verdict in verdicts.values()):
         return verdicts

@@ -55,6 +55,7 @@ class Verdict:
 MISSING = Verdict(Place.MISSING, "To do.")
 DONE = Verdict(Place.DONE, "Done.")
 NOT_NEEDED = Verdict(Place.NOT_NEEDED, "Not needed here.")
+MAY_BE_LEFT_OUT = Verdict(Place.NOT_NEEDED, "May be left out.")
 ORDER = (Place.OUTSIDE, Place.TOO_NEAR, Place.INSIDE, Place.NOTED, Place.DONE)
 """Places from the worst to the best."""
 

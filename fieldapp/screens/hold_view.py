@@ -33,7 +33,7 @@ from fieldapp.screens.kit.diagram_view import Diagram
 from fieldapp.screens.trace_asked import Timed, as_it_runs, asked_column, asked_note
 from fieldapp.screens.trace_note_view import NoteView
 from fieldapp.screens.trace_pad_view import PadView
-from fieldapp.screens.trace_times import clock
+from fieldapp.screens.trace_times import clock, planned
 from fieldapp.units import rounded, written
 
 
@@ -145,12 +145,12 @@ def _rows(timed: Timed) -> tuple[HoldRow, ...]:
         if place < len(readings):
             reading = readings[place]
             figures = tuple(reading.fields.get(column.id, "") for column in entry.columns)
-            rows.append(HoldRow(f"{minute}", f"{reading.taken:%H:%M:%S}", figures))
+            rows.append(HoldRow(planned(minute), f"{reading.taken:%H:%M:%S}", figures))
             continue
         now = timed.runs and place == len(readings)
         at = _planned(attempt, entry, minute)
         typed = tuple(timed.typed.get(column.id, "") for column in entry.columns)
-        rows.append(HoldRow(f"{minute}", at, typed if now else ("",) * len(typed), now))
+        rows.append(HoldRow(planned(minute), at, typed if now else ("",) * len(typed), now))
     return tuple(rows)
 
 

@@ -7,6 +7,7 @@ from fieldapp.checklist.model import Entry
 from fieldapp.job.state import Attempt
 
 _MINUTE, _HOUR = 60, 3600
+_LONG = 10
 _PROMPT = 10
 
 
@@ -46,12 +47,24 @@ def due_of(entry: Entry, attempt: Attempt, now: datetime) -> Due | None:
 
 
 def clock(seconds: float) -> str:
-    """Return a length of time as it stands on a stopwatch.
+    """Return a length of time as it stands on a stopwatch; from ten hours on without seconds.
 
-    >>> clock(754), clock(3661)
-    ('12:34', '1:01:01')
+    >>> clock(754), clock(3661), clock(86400)
+    ('12:34', '1:01:01', '24:00 h')
     """
     whole = int(seconds)
     hours, rest = divmod(whole, _HOUR)
     minutes, left = divmod(rest, _MINUTE)
+    if hours >= _LONG:
+        return f"{hours}:{minutes:02} h"
     return f"{hours}:{minutes:02}:{left:02}" if hours else f"{minutes}:{left:02}"
+
+
+def planned(minute: int) -> str:
+    """Return when a reading of a hold is planned: minutes, or hours where they are whole.
+
+    >>> planned(30), planned(1440)
+    ('30', '24 h')
+    """
+    hours, rest = divmod(minute, _MINUTE)
+    return f"{hours} h" if hours >= _LONG and not rest else f"{minute}"

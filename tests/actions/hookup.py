@@ -2,14 +2,14 @@
 
 from fieldapp.actions.entering import end, enter, read, start
 from fieldapp.actions.sign_off import sign
-from tests.actions.play import LEAD, Play
+from tests.actions.play import CHECKLIST, LEAD, Play
 
 ALARM = {"tripped": "yes", "value": "3.8", "closed_after": "3.2", "seen_0": "yes", "seen_1": "yes"}
 HOLD = (("62.0", "21.5"), ("63.1", "22.0"), ("64.1", "22.5"), ("65.2", "23.0"))
 
 
-def arrived():
-    play = Play()
+def arrived(checklist=CHECKLIST):
+    play = Play(checklist)
     play.do(enter, "permit_ends", {"value": "18:00"})
     play.do(enter, "plate_serial", {"value": "mx-4471 "})
     play.do(enter, "locked", {"value": "yes"})

@@ -16,7 +16,7 @@ from fieldapp.actions.entering import (
 from fieldapp.actions.rules import Refusal
 from fieldapp.judgement.evaluation import StepState, evaluate
 from tests.actions.hookup import ALARM, arrived, evacuated, held, proven, signed
-from tests.actions.play import LEAD, Play
+from tests.actions.play import CHECKLIST, LEAD, Play
 
 
 def standing(play, step):
@@ -296,3 +296,12 @@ def test_lead_may_enter_too_but_a_trace_is_not_typed_in():
     assert "done in its own way" in str(
         play.try_(enter, "hold_readings", {"value": "yes"}, who=LEAD)
     )
+
+
+def test_entry_that_may_be_left_out_can_be_given_all_the_same():
+    optional = CHECKLIST.replace('label = "Station pressure"', 'label = "Station"\noptional = true')
+    play = arrived(optional)
+    assert standing(play, "station").verdicts["station_p"].sentence == "May be left out."
+    assert standing(play, "target").gate == ()
+    play.do(enter, "station_p", {"value": "843.2"})
+    assert standing(play, "station").state is StepState.DONE
