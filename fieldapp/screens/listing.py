@@ -138,9 +138,10 @@ class ListScreen(Drawn):
     def _page(self, pages: int) -> None:
         self.ids.rows.page(pages)
 
-    def _started(self, _: PagedRows, start: float) -> None:
-        if self.view is not None and int(start) != self.view.start:
-            self.dispatch("on_touched", "page", int(start))
+    def _started(self, rows: PagedRows, _: float) -> None:
+        # what the rows settled on, not what was asked for: that may lie past the last page
+        if self.view is not None and int(rows.start) != self.view.start:
+            self.dispatch("on_touched", "page", int(rows.start))
 
 
 def _letter(title: str) -> float:

@@ -144,9 +144,10 @@ class SignoffPart(Drawn):
         self.ids.wipe.place = [left, top, 212, 94]
         self.ids.send_back.place = [left + 232, top, 212, 94]
 
-    def _started(self, _: PagedRows, start: float) -> None:
-        if self._view is not None and int(start) != self._view.start:
-            self.dispatch("on_touched", "page", int(start))
+    def _started(self, rows: PagedRows, _: float) -> None:
+        # what the rows settled on, not what was asked for: that may lie past the last page
+        if self._view is not None and int(rows.start) != self._view.start:
+            self.dispatch("on_touched", "page", int(rows.start))
 
 
 def _shown(widget: Drawn, *, shown: bool) -> None:

@@ -74,6 +74,7 @@ class StepScreen(Drawn):
         ids.pager.place = [left, top + high - 94, wide, 94]
         ids.pager.opacity, ids.pager.disabled = (1, False) if paged else (0, True)
 
-    def _started(self, _: PagedRows, start: float) -> None:
-        if self.view is not None and int(start) != self.view.start:
-            self.dispatch("on_touched", "page", int(start))
+    def _started(self, rows: PagedRows, _: float) -> None:
+        # what the rows settled on, not what was asked for: that may lie past the last page
+        if self.view is not None and int(rows.start) != self.view.start:
+            self.dispatch("on_touched", "page", int(rows.start))

@@ -147,6 +147,31 @@ def test_typed_sheet_has_its_plan_once_it_is_sound(sitting):
     assert sitting.touch("plan").chart is not None
 
 
+def test_figures_of_the_plan_can_be_typed(driver, sitting):
+    from fieldapp.screens.shell import Shell
+
+    sitting.touch("new")
+    sitting.desk.touched("change", "kestrel.toml")
+    sitting.touch("section", "plan")
+    shell = driver.show(Shell(sitting.desk))
+    for start in (0, 6, 12, 40):  # the last lies past the end: the list stops at its last page
+        sitting.touch("page", start)
+        shell.show()
+        driver.frames(3)
+        assert findings(shell) == []
+    sitting.touch("field", "plan_away_days")
+    shell.show()
+    driver.frames(3)
+    assert findings(shell) == []
+    sitting.touch("typed", "10")
+    sitting.touch("keep")
+    for _ in range(2):
+        sitting.touch("back")
+    plan = sitting.touch("plan")
+    away = next(row for row in plan.rows if row.details == ("away",))
+    assert "12 days without the unit" in away.second
+
+
 def test_refusal_and_figure_outside_carry_their_marks():
     rows = {row.details[0]: row for row in planned_view(0, NO_SAMPLE).rows}
     assert (rows["time"].mark, rows["time"].word) == ("notyet", "no figure")
