@@ -118,6 +118,11 @@ def outside(fault: OutsideValidity) -> str:
     return f"{words} {value}{sign} lies outside {low} to {high}{sign}, where the method holds"
 
 
+def mineral(given: Given) -> bool:
+    """Say whether the unit holds mineral oil, for which most formulas were made."""
+    return given.sheet.text_of("fluid") in (None, "mineral")
+
+
 def shares(value: float) -> float:
     """Return a share in percent."""
     return difference_from_si(value, "%")

@@ -10,7 +10,7 @@ from fieldapp.engineering.hydraulics import velocity
 from fieldapp.engineering.oil import head, oil_density
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.plan.drying import working_oil
-from fieldapp.plan.given import Given, MissingFactError, celsius, outside
+from fieldapp.plan.given import Given, MissingFactError, celsius, mineral, outside
 from fieldapp.plan.shapes import Answer, Figure
 from fieldapp.plan.wording import number
 
@@ -19,6 +19,10 @@ THICKEST = (243.15, 1800e-6, 313.15, 12e-6)
 THICKEST_WORDS = (
     "The pump inlet is worked out with the thickest oil that IEC 60296 allows, 12 mm²/s at 40 °C "
     "and 1800 at −30 °C (as printed on a data sheet)."
+)
+OTHER_LIQUID = (
+    "Pump inlet: the viscosity of this liquid is not known here: ask the skid’s maker for the "
+    "pressure at the inlet with the coldest liquid."
 )
 SMOOTH = 1.5e-6
 LEAST_INLET = 10_000.0
@@ -67,6 +71,8 @@ def _inlets(given: Given) -> tuple[list[Figure], tuple[str, ...]]:
     stated = given.known("low_suction_set_point")
     least, rule = (LEAST_INLET, INLET_RULE) if stated is None else (stated, TRIP_RULE)
     figures, refusals = [], []
+    if not mineral(given):
+        return [], (OTHER_LIQUID,)
     for name, temperature in (("warm", working_oil(given)), ("coldest", _coldest(given))):
         label = f"Pump inlet, {name} oil, {celsius(temperature):.0f}\u00a0°C".replace("-", "−")
         try:
@@ -128,6 +134,8 @@ def _order(given: Given) -> tuple[list[Figure], str]:
 
 def _stated(given: Given) -> tuple[str, ...]:
     stated = given.known("inlet_with_cold_oil")
+    if not mineral(given):
+        return ()
     if stated is None:
         return (THICKEST_WORDS,)
     words = f"The sheet states {stated / 1000:.1f} kPa g at the inlet with the coldest oil"

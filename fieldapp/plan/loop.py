@@ -4,12 +4,17 @@ from fieldapp.engineering.flow.escape import burst_flow, level_drop, time_before
 from fieldapp.engineering.hydraulics import loop_volume, tray_needed
 from fieldapp.engineering.level import expected_level, margin_cold, oil_lost_before_alarm
 from fieldapp.engineering.oil import head, oil_density
-from fieldapp.plan.given import Given, celsius, shares
+from fieldapp.plan.given import Given, celsius, mineral, shares
 from fieldapp.plan.shapes import Answer, Figure
 from fieldapp.units import rounded
 
 LITRES, MINUTE = 1000.0, 60.0
 DISCHARGE = 0.6
+CUSHION = (
+    "Gas cushion after filling: the sheet does not state its pressure. What the skid takes lowers "
+    "it; below air pressure the tank draws air. The crew measures it first."
+)
+AS_MINERAL = "Density and expansion are those of mineral oil: this liquid differs."
 LEVEL_SOURCE = "linear expansion of the oil, the owner’s curve; the crew measures the level"
 
 
@@ -40,7 +45,9 @@ def oil_taken(given: Given) -> Answer:
                at_least=shares(least), source=f"{LEVEL_SOURCE}; limit: {whose}"),
         Figure("The contact acts at mean oil of", acts, "°C", 0, source=LEVEL_SOURCE),
     )  # fmt: skip
-    return Answer("oil", "", _level_words(given, taken, margin, acts), figures)
+    cushion = (CUSHION,) if given.sheet.yes_no("gas_cushion") else ()
+    notes = () if mineral(given) else (AS_MINERAL,)
+    return Answer("oil", "", _level_words(given, taken, margin, acts), figures, cushion, notes)
 
 
 def _level_words(given: Given, taken: float, margin: float, acts: float) -> str:

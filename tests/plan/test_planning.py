@@ -158,6 +158,18 @@ def test_relief_above_the_weakest_part_is_told():
     assert "do not stand in order" in planned(relief_setting="700 kPa g").answer("hoses").sentence
 
 
+def test_gas_cushion_is_not_passed_over():
+    sheet = demo_sheet()
+    plan = plan_of(replace(sheet, facts={**sheet.facts, "gas_cushion": True}))
+    assert "the tank draws air" in plan.answer("oil").refusals[0]
+
+
+def test_pump_inlet_of_another_liquid_is_refused():
+    answer = planned(fluid="natural ester").answer("hoses")
+    assert "viscosity of this liquid is not known" in answer.refusals[0]
+    assert not [f for f in answer.figures if f.label.startswith("Pump inlet")]
+
+
 def test_common_practice_is_named_where_it_stands_in():
     (note,) = PLAN.answer("away").notes
     assert "common practice, no source" in note

@@ -7,10 +7,9 @@ from fieldapp.plan.shapes import Plan
 from fieldapp.plan.wording import range_words
 from fieldapp.record.chapters.words import offset_words
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened
-from fieldapp.record.pages.marks import INSIDE, OPEN, OUTSIDE, mark
+from fieldapp.record.pages.marks import OPEN, OUTSIDE, mark
 from fieldapp.record.pages.paper import (
     BAD,
-    GOOD,
     INK,
     RULE,
     SECONDARY,
@@ -82,18 +81,20 @@ def _title(paper: Paper, plan: Plan) -> None:
 def _outcome(paper: Paper, plan: Plan) -> None:
     refused = sum(bool(answer.refusals) for answer in plan.answers)
     outside = sum(not f.inside for answer in plan.answers for f in answer.figures)
-    colour, kind = (BAD, OUTSIDE) if outside else (RULE, OPEN) if refused else (GOOD, INSIDE)
     paper.box(0, 88, TEXT_WIDTH, 42, TINT)
-    paper.box(0, 88, 3, 42, colour)
-    mark(paper, kind, 24, 109, 22)
-    paper.text(46, 106, shortened(_headline(plan), 450, 13, SEMIBOLD), 13, SEMIBOLD)
+    paper.box(0, 88, 3, 42, BAD if outside else RULE)
+    # no green tick on a plan: it would read as a permission
+    if outside or refused:
+        mark(paper, OUTSIDE if outside else OPEN, 24, 109, 22)
+    left = 46 if outside or refused else 14
+    paper.text(left, 106, shortened(_headline(plan), 450, 13, SEMIBOLD), 13, SEMIBOLD)
     limits = f"{_counted(outside, 'figure')} outside the limit" if outside else (
         "Every figure that has a limit is inside it"
     )  # fmt: skip
     known = f"{_counted(refused, 'question')} not answered in full" if refused else (
         "every question is answered"
     )  # fmt: skip
-    paper.text(46, 121, f"{limits}; {known}.", 8.4, room=450)
+    paper.text(left, 121, f"{limits}; {known}.", 8.4, room=450)
 
 
 def _headline(plan: Plan) -> str:
