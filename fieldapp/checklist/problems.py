@@ -118,9 +118,7 @@ def _oversized(text: str) -> Problem | None:
     if len(text) > LARGEST_FILE:
         return Problem(1, FILE, _TOO_LARGE)
     if text.count("\n") > MOST_LINES:
-        return Problem(
-            1, FILE, f"is longer than {MOST_LINES} lines: split it"
-        )
+        return Problem(1, FILE, f"is longer than {MOST_LINES} lines: split it")
     for number, line in enumerate(text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
             what = f"is longer than {LONGEST_LINE} characters: break it into several lines"

@@ -2,6 +2,7 @@
 
 import re
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ def demo(tmp_path_factory):
     """Return (folder, output) of a demo that was played."""
     out = tmp_path_factory.mktemp("played") / "demo"
     done = subprocess.run(
-        ["python", "-m", "fieldapp", "demo", "--out", str(out)],
+        [sys.executable, "-m", "fieldapp", "demo", "--out", str(out)],
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     return out, done.stdout
