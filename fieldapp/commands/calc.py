@@ -6,7 +6,7 @@ import textwrap
 import click
 
 from fieldapp.engineering.catalogue import FORMULAS, Formula, Input
-from fieldapp.engineering.validity import OutsideValidity
+from fieldapp.engineering.validity import OutsideValidity, said_in
 from fieldapp.units import (
     UNITS,
     NotANumberError,
@@ -42,8 +42,8 @@ def calc(name: str | None, inputs: tuple[str, ...], unit: str | None, *, as_json
     try:
         given = _given(formula, inputs)
         units = _units(formula, unit)
-        result = formula.calculate(**{key: value.si() for key, value in given.items()})
-    except (_UnusableError, OutsideValidity) as fault:
+        result = _result(formula, given)
+    except _UnusableError as fault:
         click.echo(f"calc {name}: {fault}", err=True)
         return REFUSED
     click.echo(_answer_json(formula, given, units, result) if as_json else _answer(
@@ -79,11 +79,23 @@ def _quantity(wanted: Input, text: str) -> Quantity:
     except (NotANumberError, UnknownUnitError) as fault:
         raise _UnusableError(f"{wanted.name}: {fault}") from fault
     if quantity.unit.quantity != wanted.quantity:
-        units = ", ".join(u.name for u in UNITS.values() if u.quantity == wanted.quantity)
+        units = _units_of(wanted.quantity)
         raise _UnusableError(
             f"{wanted.name}: {text} is {quantity.unit.quantity}; give {wanted.quantity} in {units}"
         )
     return quantity
+
+
+def _result(formula: Formula, given: dict[str, Quantity]) -> float:
+    try:
+        return formula.calculate(**{key: value.si() for key, value in given.items()})
+    except OutsideValidity as refusal:
+        units = {key: value.unit.name for key, value in given.items()}
+        raise _UnusableError(said_in(refusal, units)) from refusal
+
+
+def _units_of(quantity: str) -> str:
+    return ", ".join(unit.name for unit in UNITS.values() if unit.quantity == quantity)
 
 
 def _units(formula: Formula, unit: str | None) -> tuple[str, ...]:
@@ -126,10 +138,13 @@ def _catalogue() -> str:
             (
                 f"{formula.name}: {formula.summary}",
                 *(
-                    _paragraph(wanted.name, f"{wanted.quantity}: {wanted.meaning}")
+                    _paragraph(
+                        wanted.name,
+                        f"{wanted.quantity} ({_units_of(wanted.quantity)}): {wanted.meaning}",
+                    )
                     for wanted in formula.inputs
                 ),
-                _paragraph("gives", formula.quantity),
+                _paragraph("gives", f"{formula.quantity} ({_units_of(formula.quantity)})"),
                 _paragraph("valid for", formula.valid_for),
                 _paragraph("source", formula.source),
             )

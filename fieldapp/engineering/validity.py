@@ -1,6 +1,9 @@
 """Where a formula stops: outside it refuses and says which input and between what."""
 
+from collections.abc import Mapping
+
 from fieldapp.errors import FieldAppError
+from fieldapp.units import from_si
 
 
 class OutsideValidity(FieldAppError):  # noqa: N818 - reads as the sentence it is
@@ -13,6 +16,22 @@ class OutsideValidity(FieldAppError):  # noqa: N818 - reads as the sentence it i
         self.value = value
         self.low = low
         self.high = high
+
+
+def said_in(refusal: OutsideValidity, units: Mapping[str, str]) -> str:
+    """Return a refusal in the unit in which its input was given; in SI where none is known.
+
+    >>> said_in(OutsideValidity("bore", 0.9, 0.005, 0.2), {"bore": "mm"})
+    'bore 900 mm lies outside 5 to 200 mm, where this holds'
+    """
+    unit = units.get(refusal.name, "")
+    if not unit:
+        return str(refusal)
+    value, low, high = (
+        f"{from_si(number, unit):.6g}" for number in (refusal.value, refusal.low, refusal.high)
+    )
+    words = refusal.name.replace("_", " ")
+    return f"{words} {value} {unit} lies outside {low} to {high} {unit}, where this holds"
 
 
 def require(name: str, value: float, low: float, high: float) -> None:

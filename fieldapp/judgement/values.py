@@ -7,7 +7,7 @@ from math import inf, sqrt
 
 from fieldapp.checklist.model import Checklist, Computed, Entry, Kind
 from fieldapp.engineering.catalogue import FORMULAS, Formula
-from fieldapp.engineering.validity import OutsideValidity
+from fieldapp.engineering.validity import OutsideValidity, said_in
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, JobState, Reading
@@ -167,7 +167,8 @@ def _worked_out(computed: Computed, numbers: Mapping[str, Value]) -> Working | N
     try:
         result = formula.calculate(**si)
     except OutsideValidity as refusal:
-        return Working(computed, formula, tuple(inputs), None, str(refusal))
+        units = {name: value.unit for name, _, value in inputs}
+        return Working(computed, formula, tuple(inputs), None, said_in(refusal, units))
     spreads = {name: value.uncertainty for name, _, value in inputs if value.uncertainty}
     uncertainty = propagated(formula.calculate, si, spreads, result)
     return Working(

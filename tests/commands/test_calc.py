@@ -45,8 +45,11 @@ def test_answer_as_json_and_in_one_unit(fieldapp):
         (["velocity", "flow=12 L/min", "bore=25.4 furlong"], "“furlong” is not a unit"),
         (["velocity", "flow=12 hPa", "bore=25 mm"], "flow: 12 hPa is absolute pressure; give flow"),
         (["velocity", "speed=1 m/s"], "“speed=1 m/s” names no input"),
-        (["velocity", "flow=12 L/min", "bore=900 mm"], "bore 0.9 lies outside 0.005 to 0.2"),
-        (["residual_pressure", "station_pressure=843.2 hPa", "vacuum=25 inHg"], "lies outside 0"),
+        (["velocity", "flow=12 L/min", "bore=900 mm"], "bore 900 mm lies outside 5 to 200 mm"),
+        (
+            ["residual_pressure", "station_pressure=843.2 hPa", "vacuum=25 inHg"],
+            "vacuum 25 inHg lies outside 0 to 24.8997 inHg",
+        ),
         ([*TARGET, "--unit", "L"], "ask for it in inHg"),
     ],
 )
