@@ -1,6 +1,6 @@
 """Where a formula stops: outside it refuses and says which input and between what."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from fieldapp.errors import FieldAppError
 from fieldapp.units import from_si
@@ -18,8 +18,14 @@ class OutsideValidity(FieldAppError):  # noqa: N818 - reads as the sentence it i
         self.high = high
 
 
-def said_in(refusal: OutsideValidity, units: Mapping[str, str]) -> str:
+def said_in(
+    refusal: OutsideValidity,
+    units: Mapping[str, str],
+    sign: Callable[[str], str] = " {}".format,
+) -> str:
     """Return a refusal in the unit in which its input was given; in SI where none is known.
+
+    `sign` gives a unit as it is to be read, with the space before it.
 
     >>> said_in(OutsideValidity("bore", 0.9, 0.005, 0.2), {"bore": "mm"})
     'bore 900 mm lies outside 5 to 200 mm, where this holds'
@@ -31,7 +37,8 @@ def said_in(refusal: OutsideValidity, units: Mapping[str, str]) -> str:
         f"{from_si(number, unit):.6g}" for number in (refusal.value, refusal.low, refusal.high)
     )
     words = refusal.name.replace("_", " ")
-    return f"{words} {value} {unit} lies outside {low} to {high} {unit}, where this holds"
+    read = sign(unit)
+    return f"{words} {value}{read} lies outside {low} to {high}{read}, where this holds"
 
 
 def require(name: str, value: float, low: float, high: float) -> None:

@@ -11,6 +11,7 @@ from fieldapp.engineering.validity import OutsideValidity, said_in
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, JobState, Reading
+from fieldapp.judgement.words import people_unit
 from fieldapp.units import UNITS, parse_number, parse_quantity, to_si
 
 
@@ -168,7 +169,7 @@ def _worked_out(computed: Computed, numbers: Mapping[str, Value]) -> Working | N
         result = formula.calculate(**si)
     except OutsideValidity as refusal:
         units = {name: value.unit for name, _, value in inputs}
-        return Working(computed, formula, tuple(inputs), None, said_in(refusal, units))
+        return Working(computed, formula, tuple(inputs), None, said_in(refusal, units, people_unit))
     spreads = {name: value.uncertainty for name, _, value in inputs if value.uncertainty}
     uncertainty = propagated(formula.calculate, si, spreads, result)
     return Working(

@@ -178,7 +178,7 @@ def test_story_16_sample_of_cold_oil_gives_no_figure():
     assert playing.verdict("t_draw1", "t_draw1_oil").place is Place.OUTSIDE
     working = evaluate(playing.job, playing.now).values.workings["at_72_paper"]
     assert working.value is None
-    assert "313.15 to 363.15" in working.refusal  # 40 to 90 °C
+    assert "28\u00a0°C lies outside 40 to 90\u00a0°C" in working.refusal
 
 
 def test_story_16_oil_of_the_idle_skid_is_no_sample():
