@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from fieldapp import places
 from fieldapp.screens import runtime
-from fieldapp.screens.desk import Desk
+from fieldapp.screens.desk.desk import Desk
 
 if TYPE_CHECKING:
     from fieldapp.screens.shell import Shell

@@ -7,8 +7,8 @@ from kivy.properties import ObjectProperty
 from fieldapp.screens import theme
 from fieldapp.screens.body_view import AskingView, AttemptView, InstrumentView
 from fieldapp.screens.kit import mark, words
-from fieldapp.screens.kit.diagram import LineDiagram
-from fieldapp.screens.kit.diagram_view import Diagram
+from fieldapp.screens.kit.diagram.diagram import LineDiagram
+from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.pen import Pen
 from fieldapp.screens.kit.strip import SignalStrip, height_for

@@ -8,7 +8,7 @@ from fieldapp.job.events import Closed
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.verdict import Place
-from fieldapp.screens.kit.diagram_view import PARTS, STATES, TRIPS, Diagram, PartState
+from fieldapp.screens.kit.diagram.diagram_view import PARTS, STATES, TRIPS, Diagram, PartState
 
 # The drawing's words where they differ from the checklist's.
 _DRAWN = {

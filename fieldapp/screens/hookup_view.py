@@ -13,7 +13,7 @@ from fieldapp.checklist.facts import VALVES
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepStanding
 from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
-from fieldapp.screens.kit.diagram_view import Diagram
+from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.marks import mark_of_step
 from fieldapp.screens.row_view import RowView
 

@@ -11,7 +11,7 @@ from fieldapp.job.moments import span
 from fieldapp.judgement.evaluation import Evaluation, StepState, evaluate
 from fieldapp.screens.frame_view import PlateView, present_phase, share_in_order
 from fieldapp.screens.row_view import ListView, PipeView, RowView
-from fieldapp.screens.steps_view import shortened
+from fieldapp.screens.steps.steps_view import shortened
 
 _ORDER = ("due now", "stopped", "to judge", "at work", "done", "not open")
 

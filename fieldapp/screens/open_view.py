@@ -11,7 +11,7 @@ from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState, m
 from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
 from fieldapp.screens.marks import mark_of_step
 from fieldapp.screens.row_view import RowView
-from fieldapp.screens.steps_view import shortened
+from fieldapp.screens.steps.steps_view import shortened
 
 # The groups in the order in which they are shown.
 GROUPS = (

@@ -13,7 +13,7 @@ from fieldapp.screens.kit.note import NoteField
 from fieldapp.screens.kit.pen import Pen
 from fieldapp.screens.kit.plate import Plate
 from fieldapp.screens.report_view import A_PAGE, ACROSS, ReportView
-from fieldapp.screens.trace_parts import meant
+from fieldapp.screens.timed.trace_parts import meant
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 

@@ -11,8 +11,8 @@ from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 
 from fieldapp.screens import theme
-from fieldapp.screens.desk import Desk
-from fieldapp.screens.desk_state import NIGHT
+from fieldapp.screens.desk.desk import Desk
+from fieldapp.screens.desk.desk_state import NIGHT
 from fieldapp.screens.kit.drawn import Drawn
 
 # Which module and class shows each place; lists share one screen.
@@ -23,18 +23,18 @@ SCREENS = {
     "section": ("listing", "ListScreen"),
     "people": ("listing", "ListScreen"),
     "steps": ("listing", "ListScreen"),
-    "step": ("step", "StepScreen"),
-    "entry": ("entry", "EntryScreen"),
-    "field": ("entry", "EntryScreen"),
+    "step": ("steps.step", "StepScreen"),
+    "entry": ("entry.entry", "EntryScreen"),
+    "field": ("entry.entry", "EntryScreen"),
     "reason": ("reason", "ReasonScreen"),
     "safe": ("safe", "SafeScreen"),
-    "trace": ("trace", "TraceScreen"),
-    "hold": ("hold", "HoldScreen"),
+    "trace": ("timed.trace", "TraceScreen"),
+    "hold": ("timed.hold", "HoldScreen"),
     "hookup": ("hookup", "HookupScreen"),
     "open": ("open", "OpenScreen"),
-    "signoff": ("signoff", "SignoffScreen"),
+    "signoff": ("signing.signoff", "SignoffScreen"),
     "report": ("report", "ReportScreen"),
-    "plan": ("plan", "PlanScreen"),
+    "plan": ("sheet.plan", "PlanScreen"),
     "answer": ("listing", "ListScreen"),
 }
 _BACK_KEY = 27

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from fieldapp.screens.kit.diagram_view import TRIPS, VALVES, Diagram, PartState
+from fieldapp.screens.kit.diagram.diagram_view import TRIPS, VALVES, Diagram, PartState
 
 CONNECTED = {
     "suction_tank_valve": "closed",

@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from fieldapp.screens.desk import Desk
+from fieldapp.screens.desk.desk import Desk
 from tests.actions.play import BEGIN, CHECKLIST, LEAD, SHEET, TECHNICIAN
 
 __all__ = ["BEGIN", "CHECKLIST", "LEAD", "NUMBER", "SHEET", "TECHNICIAN", "Sitting"]

@@ -7,7 +7,7 @@ from math import exp
 import pytest
 
 from fieldapp.screens import theme
-from fieldapp.screens.kit.chart_view import ChartData, hold_chart
+from fieldapp.screens.kit.chart.chart_view import ChartData, hold_chart
 from tests.screens.findings import false_grounds, findings
 
 FIRST = ((0, 843), (0.5, 708), (1, 602), (1.5, 520), (2, 456), (3, 368), (4, 314), (5, 281))
@@ -82,7 +82,7 @@ SIZES = {"landscape": (512, 262), "portrait": (474, 176), "large": (700, 330)}
 
 @pytest.fixture
 def shown(driver):
-    from fieldapp.screens.kit.chart import Chart
+    from fieldapp.screens.kit.chart.chart import Chart
 
     def show(chart, size=SIZES["landscape"]):
         return driver.show(Chart(chart=chart), (400, 182, *size))

@@ -4,14 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.screens.kit.chart_layout import (
+from fieldapp.screens.kit.chart.chart_layout import (
     cut_at,
     free_place,
     scale_of,
     thinned,
     wash_side,
 )
-from fieldapp.screens.kit.chart_view import ChartData, hold_chart
+from fieldapp.screens.kit.chart.chart_view import ChartData, hold_chart
 
 RISING = ChartData(time_span=(0, 9), value_span=(0, 27), points=((0, 0),), wash_from=24.9)
 FALLING = ChartData(time_span=(0, 9), value_span=(0, 900), points=((0, 843),), wash_from=8)

@@ -196,8 +196,9 @@ def test_shutdown_fails_then_is_proven_and_both_stay(sitting):
 
 def hold_held(sitting):
     sitting.give("reached", ("typed", "50.0"), ("keep",))
-    sitting.desk.touched("go", "hold")
+    shown = sitting.touch("go", "hold")
     assert sitting.place.screen == "hold"
+    assert type(shown).__name__ == "HoldView"
     sitting.desk.touched("start")
     begin = sitting.minute
     for place, (pressure, wall) in enumerate(HOLD):

@@ -6,14 +6,14 @@ from hashlib import sha256
 import pytest
 
 from fieldapp.screens import theme
-from fieldapp.screens.kit.diagram_view import PARTS, Diagram, PartState
+from fieldapp.screens.kit.diagram.diagram_view import PARTS, Diagram, PartState
 from tests.screens.findings import false_grounds, findings
 from tests.screens.hookups import EVACUATE, MOMENTS, RUNNING, SIZES
 
 
 @pytest.fixture
 def shown(driver):
-    from fieldapp.screens.kit.diagram import LineDiagram
+    from fieldapp.screens.kit.diagram.diagram import LineDiagram
 
     def show(diagram, size=SIZES["wide"]):
         widget = LineDiagram(diagram=diagram)

@@ -4,8 +4,8 @@ from itertools import combinations
 
 import pytest
 
-from fieldapp.screens.kit.diagram_plan import TOUCH, plan_of, touch_area
-from fieldapp.screens.kit.diagram_view import INSTRUMENTS, PARTS, PUMPS
+from fieldapp.screens.kit.diagram.diagram_plan import TOUCH, plan_of, touch_area
+from fieldapp.screens.kit.diagram.diagram_view import INSTRUMENTS, PARTS, PUMPS
 from tests.screens.hookups import SIZES
 
 ROUND = {*INSTRUMENTS, *PUMPS, "supply"}

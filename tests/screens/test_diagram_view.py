@@ -4,7 +4,7 @@ from dataclasses import FrozenInstanceError, replace
 
 import pytest
 
-from fieldapp.screens.kit.diagram_view import PARTS, TRIPS, TRIPS_AT, Diagram, PartState
+from fieldapp.screens.kit.diagram.diagram_view import PARTS, TRIPS, TRIPS_AT, Diagram, PartState
 from tests.screens.hookups import BYPASS, EVACUATE, RUNNING
 
 

@@ -7,10 +7,10 @@ from math import hypot
 import pytest
 
 from fieldapp.screens import theme
-from fieldapp.screens.kit.diagram_flag import arms, corners_of, flag_of
-from fieldapp.screens.kit.diagram_plan import plan_of
-from fieldapp.screens.kit.diagram_view import INSTRUMENTS, PARTS, PUMPS
-from fieldapp.screens.kit.diagram_words import words_of
+from fieldapp.screens.kit.diagram.diagram_flag import arms, corners_of, flag_of
+from fieldapp.screens.kit.diagram.diagram_plan import plan_of
+from fieldapp.screens.kit.diagram.diagram_view import INSTRUMENTS, PARTS, PUMPS
+from fieldapp.screens.kit.diagram.diagram_words import words_of
 from fieldapp.screens.runtime import register_fonts
 from tests.screens.hookups import ALL_CLOSED, EVACUATE, MOMENTS, RUNNING, SIZES
 from tests.screens.test_diagram_plan import overlap

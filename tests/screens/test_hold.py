@@ -19,7 +19,7 @@ SHOWN = {
 
 @pytest.fixture
 def screen(driver):
-    from fieldapp.screens.hold import HoldScreen
+    from fieldapp.screens.timed.hold import HoldScreen
 
     made = driver.show(HoldScreen())
     made.heard = []

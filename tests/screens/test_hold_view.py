@@ -3,8 +3,8 @@
 import pytest
 
 from fieldapp.judgement.evaluation import evaluate
-from fieldapp.screens.hold_rise import leak_test_of, rises, shape_words
-from fieldapp.screens.hold_view import hold_view
+from fieldapp.screens.timed.hold_rise import leak_test_of, rises, shape_words
+from fieldapp.screens.timed.hold_view import hold_view
 from tests.screens.stages import desktop, job_at, moment
 from tests.screens.test_trace_view import plain, plate
 

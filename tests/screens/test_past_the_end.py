@@ -28,3 +28,14 @@ def test_start_past_the_end_is_taken_back(driver, sitting, screen):
     driver.frames(3)
     assert sitting.place.screen == screen
     assert sitting.place.start < 400
+
+
+def test_every_screen_that_the_desk_can_show_has_its_widget(window):
+    from importlib import import_module
+
+    from fieldapp.screens.desk.desk_views import VIEWS
+    from fieldapp.screens.shell import SCREENS
+
+    assert set(VIEWS) == set(SCREENS)
+    for module, kind in SCREENS.values():
+        assert hasattr(import_module(f"fieldapp.screens.{module}"), kind)

@@ -4,7 +4,7 @@ import pytest
 
 from fieldapp.demo.player import checklist_text, sheet_text
 from fieldapp.screens import theme
-from fieldapp.screens.plan_view import answer_view, plan_view
+from fieldapp.screens.sheet.plan_view import answer_view, plan_view
 from tests.plan.sheets import planned
 from tests.screens.findings import false_grounds, findings
 from tests.screens.sitting import Sitting
@@ -15,7 +15,7 @@ NO_SAMPLE = ("sample_temperature", "plan_pump_speed", "plan_adsorbent_mass")
 
 def screen_of(kind):
     from fieldapp.screens.listing import ListScreen
-    from fieldapp.screens.plan import PlanScreen
+    from fieldapp.screens.sheet.plan import PlanScreen
 
     made = {"plan": PlanScreen, "answer": ListScreen}[kind]()
     made.heard = []

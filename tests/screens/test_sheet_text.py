@@ -7,9 +7,9 @@ import pytest
 from fieldapp.checklist.problems import Problem
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
-from fieldapp.screens.desk_sheet import checklist_of
-from fieldapp.screens.sheet_fields import sections_of
-from fieldapp.screens.sheet_text import instrument_names, problems_in, text_of, typed_from
+from fieldapp.screens.desk.desk_sheet import checklist_of
+from fieldapp.screens.sheet.sheet_fields import sections_of
+from fieldapp.screens.sheet.sheet_text import instrument_names, problems_in, text_of, typed_from
 from tests.actions.play import CHECKLIST, SHEET
 
 TODAY = date(2031, 5, 4)

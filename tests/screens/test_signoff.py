@@ -4,7 +4,7 @@ import pytest
 
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.screens import theme
-from fieldapp.screens.signoff_view import signoff_view
+from fieldapp.screens.signing.signoff_view import signoff_view
 from tests.screens.findings import false_grounds, findings
 from tests.screens.stages import MAREN, RUTH, desktop, job_at, moment
 from tests.screens.test_trace_view import plate
@@ -29,7 +29,7 @@ SHOWN = {
 
 @pytest.fixture
 def screen(driver):
-    from fieldapp.screens.signoff import SignoffScreen
+    from fieldapp.screens.signing.signoff import SignoffScreen
 
     made = driver.show(SignoffScreen())
     made.heard = []

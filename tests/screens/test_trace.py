@@ -21,7 +21,7 @@ SHOWN = {
 
 @pytest.fixture
 def screen(driver):
-    from fieldapp.screens.trace import TraceScreen
+    from fieldapp.screens.timed.trace import TraceScreen
 
     made = driver.show(TraceScreen())
     made.heard = []

@@ -4,8 +4,8 @@ import pytest
 
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.screens.diagram_state import diagram_of
-from fieldapp.screens.trace_pull import aim_of
-from fieldapp.screens.trace_view import trace_view
+from fieldapp.screens.timed.trace_pull import aim_of
+from fieldapp.screens.timed.trace_view import trace_view
 from tests.screens.stages import desktop, job_at, moment
 
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.screens import theme
-from fieldapp.screens.kit.two_touch_keys import keys_for
+from fieldapp.screens.kit.chart.two_touch_keys import keys_for
 from tests.screens.findings import false_grounds, findings
 
 DIAL = keys_for(Decimal("18.3"), Decimal("0.2"))
@@ -15,7 +15,7 @@ WIDTHS = {"landscape": 1232, "portrait": 752}
 
 @pytest.fixture
 def shown(driver):
-    from fieldapp.screens.kit.two_touch import HEIGHT, HEIGHT_TWO_ROWS, TwoTouchStrip
+    from fieldapp.screens.kit.chart.two_touch import HEIGHT, HEIGHT_TWO_ROWS, TwoTouchStrip
 
     def show(keys, unit="inHg", width=1232):
         strip = TwoTouchStrip(keys=keys, unit=unit)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.screens.kit.two_touch_keys import GROUPS, MOST_READINGS, keys_for
+from fieldapp.screens.kit.chart.two_touch_keys import GROUPS, MOST_READINGS, keys_for
 
 DIVISIONS = ["0.05", "0.1", "0.2", "0.25", "0.5", "1", "2", "5", "10", "20"]
 divisions = st.sampled_from(DIVISIONS).map(Decimal)

@@ -1,0 +1,1 @@
+"""What a touch means, without a window: the desk between screens and actions."""

@@ -1,0 +1,149 @@
+"""The desk: takes every touch, does what it means, keeps it, and says which screen comes next.
+
+There is no Kivy here. A screen shows `Desk.view()` and passes each touch on as
+`Desk.touched(what, *details)`; the app then shows the next view. Everything that was entered is
+on the disk before `touched` returns. Times, names and texts are as people wrote them.
+
+Touches that every screen may pass on (the plates of the frame):
+    "back"                     to where one came from
+    "safe"                     the screen "safe": stop and make safe
+    "report"                   the screen "report": something was touched
+    "people"                   the screen "people": who is at the tablet
+    "open"                     the screen "open": what is still open
+    "hookup"                   the screen "hookup": the line diagram, whole
+    "jobs"                     the list of jobs
+    "steps"                    the steps of the phase at hand
+    "look"                     sun or night
+    "page", start              a list shows its rows from `start` on
+    "typed", text [, field]    what stands typed now; nothing is kept by this
+    "go", step                 to a step, wherever it is in the list
+
+jobs      "open job", number / "new"
+newjob    "sheet", file / "type sheet"
+newjob    "change", file (type on from a sheet)
+sheet     "section", id / "plan" / "begin";  section  "field", name
+field     "typed", text / "choose", option / "keep" / "erase"
+people    "person", name / "sheet" (the job's own, to read) / "plan" (of the one to begin)
+plan      "answer", id
+steps     "phase before", step / "phase after", step / "go", step
+step      "entry", id / "say why", subject / "accept", subject / "go", step
+entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option
+          / "answer", field, yes or no / "next part" / "part before" / "day"
+          / "instrument", id / "correct" / "later"
+reason    "kept", text / "left" (explain, correct, a condition, a document, a note)
+safe      "done", row / "note", row
+trace, hold
+          "start" / "ask", part / "reading", {column: text} [, when the needle stood there]
+          / "end", note / "correct reading", sequence, {column: text}, reason
+          / "typed", text, column / "instrument", id
+hookup    "ask", part / "close valve", part
+open      "go", step
+signoff   "ask", part / "accept", subject, condition [, document] / "condition", subject, text
+          / "see", sequence / "send back", reason / "sign", role, strokes / "strokes", strokes
+          / "clear"
+report    "ask", happening / "report", happening, note
+"""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from fieldapp.journal.jobs import Jobs
+from fieldapp.screens.desk import (
+    desk_entry,
+    desk_jobs,
+    desk_plan,
+    desk_sheet,
+    desk_sign,
+    desk_steps,
+    desk_timed,
+    desk_views,
+)
+from fieldapp.screens.desk.desk_state import NIGHT, SUN, Clock, DeskState
+from fieldapp.screens.place import Place
+
+Deed = Callable[..., None]
+OWN_FAULT = (
+    "That did not work: the program is at fault. All that was kept before is safe. "
+    "Open the job and look whether the last entry is there."
+)
+
+
+class Desk:
+    """One tablet: its jobs, the person at it, the job in hand and the place in it."""
+
+    def __init__(
+        self, home: Path, clock: Clock, checklists: Mapping[str, str], *, jobs: Jobs | None = None
+    ) -> None:
+        """Open the list of jobs; `checklists` are their texts by name."""
+        self.state = DeskState(jobs or Jobs(home, clock), clock, checklists, home / "sheets")
+
+    @property
+    def look(self) -> str:
+        """The look in use, "sun" or "night"."""
+        return self.state.look
+
+    @property
+    def running(self) -> bool:
+        """Say whether a trace or a hold runs, so that the display must stay on."""
+        return self.state.running()
+
+    def touched(self, what: str, *details: object) -> None:
+        """Do what a touch means, and go where it leads."""
+        state = self.state
+        state.refused = ""
+        deed = _DEEDS.get((state.place.screen, what)) or _EVERYWHERE.get(what)
+        assert deed is not None, (state.place.screen, what)  # noqa: S101 - a screen's mistake
+        deed(state, *details)
+
+    def view(self) -> object:
+        """Return what the present screen shows."""
+        return desk_views.view_of(self.state)
+
+    def own_fault(self) -> None:
+        """Say that the program failed; what was entered before is in the journal."""
+        desk_jobs.to_jobs(self.state)
+        self.state.refused = OWN_FAULT
+
+    def close(self) -> None:
+        """Close the journals; all that was entered is in them."""
+        self.state.jobs.close()
+
+
+def _back(state: DeskState) -> None:
+    state.back()
+
+
+def _look(state: DeskState) -> None:
+    state.look = NIGHT if state.look == SUN else SUN
+
+
+def _to(screen: str) -> Deed:
+    def go(state: DeskState) -> None:
+        state.go(Place(screen, state.place.step, state.place.entry))
+
+    return go
+
+
+_EVERYWHERE: Mapping[str, Deed] = {
+    "back": _back,
+    "look": _look,
+    "people": _to("people"),
+    "open": _to("open"),
+    "report": _to("report"),
+    "hookup": _to("hookup"),
+    "safe": desk_jobs.make_safe,
+    "jobs": desk_jobs.to_jobs,
+    "page": desk_steps.turn_page,
+    "steps": desk_steps.to_steps,
+    "go": desk_steps.to_step,
+    "typed": desk_entry.typed,
+}
+_DEEDS: Mapping[tuple[str, str], Deed] = {
+    **desk_jobs.DEEDS,
+    **desk_sheet.DEEDS,
+    **desk_plan.DEEDS,
+    **desk_steps.DEEDS,
+    **desk_entry.DEEDS,
+    **desk_timed.DEEDS,
+    **desk_sign.DEEDS,
+}

@@ -1,0 +1,1 @@
+"""One entry at a time: numbers, answers, words, times, shutdowns."""

@@ -1,0 +1,122 @@
+"""What the keypad side of an entry shows: a number, a shutdown's figures, or a time."""
+
+from decimal import Decimal
+
+from fieldapp.checklist.model import Entry, Kind, Limits, Measure
+from fieldapp.job.job import Job
+from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.verdict import Range, judged, limit_sentence
+from fieldapp.judgement.words import people_unit
+from fieldapp.screens.body_view import Body, KeypadBody, RulerView
+from fieldapp.screens.draft import Draft, number_in, range_for, verdict_of_draft
+from fieldapp.screens.entry.entry_plates import evaluation_verdict, side_plates, verdict_view
+from fieldapp.screens.entry.entry_times import time_body
+from fieldapp.screens.frame_view import PlateView
+from fieldapp.units import is_unfinished, rounded, unit_named, written
+
+SIGNED = {"temperature", "pressure above air"}
+
+
+def number_body(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str) -> Body:
+    """Return the keypad of a number, of one figure of a shutdown, or of a time."""
+    if entry.kind is Kind.TIME:
+        return time_body(job, evaluation, entry, draft)
+    if entry.kind is Kind.ALARM:
+        return _figure_of_shutdown(job, evaluation, entry, draft, part)
+    assert entry.measure is not None  # noqa: S101 - the reader saw to it
+    typed = draft.fields.get("value", "")
+    verdict = verdict_of_draft(entry, draft, job, evaluation.values)
+    given = job.state.latest(entry.id)
+    shown = typed or (given.fields["value"] if given else "")
+    kept = evaluation_verdict(evaluation, job, entry) if given and not typed else None
+    return KeypadBody(
+        limit=_limit_words(entry.measure, job, draft, evaluation, typed),
+        shown=shown,
+        unit=people_unit(entry.measure.unit).strip(),
+        typed=typed,
+        signed=may_be_negative(entry.measure.unit),
+        ruler=_ruler(entry.measure, job, draft, evaluation, shown),
+        verdict=verdict_view(verdict or kept, kept=bool(kept)),
+        side=side_plates(verdict, given_before=given is not None),
+    )
+
+
+def may_be_negative(unit: str) -> bool:
+    """Say whether a number in this unit may lie below nought."""
+    return unit_named(unit).quantity in SIGNED
+
+
+def _limit_words(
+    measure: Measure, job: Job, draft: Draft, evaluation: Evaluation, typed: str
+) -> str:  # fmt: skip
+    used = job.sheet.instrument(draft.instrument) if draft.instrument else None
+    limits, _ = range_for(measure, used, evaluation.values, number_in(typed))
+    return limit_sentence(limits, measure)
+
+
+def _ruler(
+    measure: Measure, job: Job, draft: Draft, evaluation: Evaluation, shown: str
+) -> RulerView | None:  # fmt: skip
+    used = job.sheet.instrument(draft.instrument) if draft.instrument else None
+    number = None if is_unfinished(shown) else number_in(shown)
+    limits, uncertainty = range_for(measure, used, evaluation.values, number)
+    return ruler_of(limits, measure, number, uncertainty)
+
+
+def ruler_of(
+    limits: Range, measure: Measure, number: Decimal | None, uncertainty: Decimal
+) -> RulerView | None:
+    """Return the ruler for limits and a reading; None where there is no limit."""
+    if limits.missing or (limits.low is None and limits.high is None):
+        return None
+    guard = limits.guard
+    low, high = limits.low, limits.high
+    return RulerView(
+        lower=None if low is None else float(low),
+        upper=None if high is None else float(high),
+        guard=float(guard),
+        reading=None if number is None else float(number),
+        uncertainty=float(uncertainty),
+        lower_text="" if low is None else written(low),
+        upper_text="" if high is None else written(high),
+        lower_guard_text=_guard(low, guard, measure, "up"),
+        upper_guard_text=_guard(high, -guard, measure, "down"),
+    )
+
+
+def _guard(limit: Decimal | None, guard: Decimal, measure: Measure, towards: str) -> str:
+    if limit is None or not guard:
+        return ""
+    return written(rounded(limit + guard, measure.decimals, towards))
+
+
+def _figure_of_shutdown(
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str
+) -> KeypadBody:  # fmt: skip
+    if part == "value":
+        assert entry.measure is not None  # noqa: S101 - only then this part is asked for
+        measure, asked = entry.measure, "Tripped at"
+    else:
+        measure = Measure("s", 1, Limits(high=entry.closed_within))
+        asked = "Both valves closed after"
+    typed = draft.fields.get(part, "")
+    used = job.sheet.instrument(draft.instrument) if draft.instrument and part == "value" else None
+    number = None if is_unfinished(typed) else number_in(typed)
+    limits, uncertainty = range_for(measure, used, evaluation.values, number)
+    verdict = judged(number, measure, limits, entry.waive) if number is not None else None
+    next_plate = PlateView("next part", "Next", kind="main" if verdict else "waiting",
+                           second="" if verdict else "type first")  # fmt: skip
+    return KeypadBody(
+        limit=f"{asked}: {_lowered(limit_sentence(limits, measure))}",
+        shown=typed,
+        unit=people_unit(measure.unit).strip(),
+        typed=typed,
+        signed=may_be_negative(measure.unit),
+        ruler=ruler_of(limits, measure, number, uncertainty),
+        verdict=verdict_view(verdict),
+        side=(PlateView("part before", "Back to the question"), next_plate),
+    )
+
+
+def _lowered(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]

@@ -1,0 +1,139 @@
+"""What the screen of one entry shows: the task, its caution, the limits, and the verdict typed."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from fieldapp.checklist.model import Entry, Kind, Step
+from fieldapp.job.events import Fields
+from fieldapp.job.job import Job
+from fieldapp.job.sheet import Instrument
+from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.subjects import verdict_if
+from fieldapp.judgement.words import people_unit
+from fieldapp.screens.body_view import AskingView, AttemptView, Body, InstrumentView
+from fieldapp.screens.draft import Draft, verdict_of_draft
+from fieldapp.screens.entry.entry_answers import answer_body
+from fieldapp.screens.entry.entry_numbers import may_be_negative, number_body
+from fieldapp.screens.entry.entry_words import words_body
+from fieldapp.screens.frame_view import FrameView, PlateView
+from fieldapp.screens.kit.diagram.diagram_view import Diagram
+from fieldapp.screens.marks import mark_of
+from fieldapp.units import written
+
+_MOST_EARLIER = 3
+_WORDS = (Kind.TEXT, Kind.SERIAL, Kind.PHOTO)
+
+
+@dataclass(frozen=True, slots=True)
+class EntryView:
+    """One entry: its frame, the left block, the right block, and the small line diagram."""
+
+    frame: FrameView
+    asking: AskingView
+    body: Body
+    diagram: Diagram | None = None
+
+
+def entry_view(
+    job: Job,
+    evaluation: Evaluation,
+    entry: Entry,
+    draft: Draft,
+    part: str,
+    frame: FrameView,
+    diagram: Diagram | None = None,
+) -> EntryView:
+    """Return what is shown of an entry; `part` is the field of a shutdown that is asked for."""
+    step = job.checklist.step_of(entry.id)
+    return EntryView(
+        frame=frame,
+        asking=_asking(job, evaluation, step, entry, draft),
+        body=body_of(job, evaluation, entry, draft, part),
+        diagram=diagram if step.part else None,
+    )
+
+
+def correction_plate(
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft
+) -> PlateView | None:  # fmt: skip
+    """Return the plate that corrects a slip, where the fifth column has no room for it."""
+    if job.state.latest(entry.id) is None:
+        return None
+    verdict = verdict_of_draft(entry, draft, job, evaluation.values)
+    signed = entry.measure is not None and may_be_negative(entry.measure.unit)
+    if verdict is None:
+        return None
+    if entry.kind is Kind.TIME or (signed and not verdict.place.good):
+        return PlateView("correct", "It was a slip", "correct it")
+    return None
+
+
+def body_of(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str) -> Body:
+    """Return what is asked on the right."""
+    if entry.kind in _WORDS:
+        return words_body(job, evaluation, entry, draft)
+    if entry.kind in (Kind.NUMBER, Kind.TIME) or part in ("value", "closed_after"):
+        return number_body(job, evaluation, entry, draft, part)
+    return answer_body(job, evaluation, entry, draft, part)
+
+
+def _asking(
+    job: Job, evaluation: Evaluation, step: Step, entry: Entry, draft: Draft
+) -> AskingView:  # fmt: skip
+    caution = step.caution
+    at = step.entries.index(entry) + 1
+    count = f"{at} of {len(step.entries)}: " if len(step.entries) > 1 else ""
+    used = job.sheet.instrument(draft.instrument) if draft.instrument else None
+    return AskingView(
+        heading=f"{count}{step.title}" if step.title != entry.label else "",
+        task=entry.label,
+        text=step.text,
+        signal_word=caution.word if caution else "",
+        caution=caution.text if caution else "",
+        instrument=instrument_view(used, draft.at) if used else None,
+        earlier=earlier_attempts(job, evaluation, entry),
+        basis=f"Limit: {entry.basis}" if entry.basis else "",
+    )
+
+
+def earlier_attempts(
+    job: Job, evaluation: Evaluation, entry: Entry
+) -> tuple[AttemptView, ...]:  # fmt: skip
+    """Return what was given here before, oldest first; a correction says what it corrected."""
+    found = []
+    for given in job.state.given.get(entry.id, ()):
+        verdict = verdict_if(entry, given, job, evaluation.values)
+        words = _given_words(entry, given.fields)
+        corrected = f" Corrected: “{given.reason}”." if given.corrects >= 0 else ""
+        line = f"{given.at:%H:%M} {words}{verdict.sentence}{corrected}"
+        found.append(AttemptView(mark_of(verdict), line))
+    return tuple(found[-_MOST_EARLIER:])
+
+
+def _given_words(entry: Entry, fields: Fields) -> str:
+    if entry.kind in (Kind.CONFIRM, Kind.ALARM) or not fields.get("value"):
+        return ""
+    unit = people_unit(fields.get("value_unit", "")) if fields.get("value_unit") else ""
+    return f"{fields['value']}{unit}. "
+
+
+def instrument_view(instrument: Instrument, now: datetime) -> InstrumentView:
+    """Return the instrument's block: name, accuracy (k = 2), calibration and time left."""
+    parts = []
+    if instrument.of_reading:
+        parts.append(f"{written(instrument.of_reading)} %")
+    if instrument.of_span and instrument.span:
+        parts.append(f"{written(instrument.of_span)} % of {written(instrument.span.number)}")
+    if instrument.accuracy:
+        unit = people_unit(instrument.accuracy.unit.name)
+        parts.append(f"{written(instrument.accuracy.number)}{unit}")
+    accuracy = f"± ({' + '.join(parts)})" if len(parts) > 1 else f"± {parts[0]}" if parts else ""
+    days = (instrument.due - now.date()).days
+    left = f"{days // 30} more months" if days >= 60 else f"{days} more days"  # noqa: PLR2004
+    overdue = instrument.overdue(now.date())
+    when = f"overdue by {-days} days" if overdue else f"in date {left}"
+    calibration = f"calibrated {instrument.calibrated.day} {instrument.calibrated:%b %Y}, {when}"
+    name, short = instrument.name, instrument.name.split(",")[0]
+    names = (f"{name}, {instrument.serial}", name, f"{short}, {instrument.serial}", short,
+             instrument.serial)  # fmt: skip
+    return InstrumentView(names, accuracy, calibration, overdue)

@@ -1,0 +1,1 @@
+"""The chart of timed readings, and the two touches that take one."""

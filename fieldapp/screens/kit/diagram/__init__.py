@@ -1,0 +1,1 @@
+"""The line diagram of a hookup."""

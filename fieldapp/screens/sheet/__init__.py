@@ -1,0 +1,1 @@
+"""The job sheet read and typed, and the plan that follows from it."""

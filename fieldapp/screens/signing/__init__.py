@@ -1,0 +1,1 @@
+"""The sign-off: what was not as planned, and the two signatures."""

@@ -1,0 +1,1 @@
+"""The steps of a phase, and one step as it stands."""

@@ -1,0 +1,1 @@
+"""Traces and holds: what is read while a clock runs."""
