@@ -11,8 +11,6 @@ from fieldapp.checklist.model import Phase, Waive
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepState
 
-KEPT = "all kept"
-
 
 @dataclass(frozen=True, slots=True)
 class PlateView:

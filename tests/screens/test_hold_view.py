@@ -1,5 +1,7 @@
 """A hold says which reading is due, judges the leak rate at once, and survives a restart."""
 
+from dataclasses import replace
+
 import pytest
 
 from fieldapp.judgement.evaluation import evaluate
@@ -44,16 +46,35 @@ def test_leak_rate_is_judged_as_soon_as_it_can_be():
 
 
 @pytest.mark.parametrize(
-    ("points", "words"),
+    ("pressures", "words"),
     [
-        (((0, 0), (10, 10), (20, 20), (30, 30)), "straight: that is a leak"),
-        (((0, 0), (10, 14), (20, 20), (30, 23)), "flattens: that is outgassing"),
-        (((0, 0), (10, 1.0), (20, 1.9), (30, 2.9)), "too small to tell"),
-        (((0, 0), (10, 10), (20, 20)), ""),
+        # the demo's gauge repeats to 0.3 hPa and its probe to 0.2 K; wall steady at 21.5 °C
+        (("62.0", "72.0", "82.0", "92.0"), "straight: that is a leak"),
+        (("62.0", "76.0", "82.0", "85.0"), "flattens: that is outgassing"),
+        (("62.0", "63.0", "66.0", "72.0"), "steepens: something changed"),
+        (("62.0", "63.0", "63.9", "64.9"), "too small to tell"),
+        (("62.0", "62.1", "62.0", "62.1"), "No rise that this gauge can see"),
+        (("62.0", "72.0", "82.0"), ""),
     ],
 )
-def test_shape_of_the_rise_is_told_from_four_readings_on(points, words):
-    assert words in shape_words(points, 0.3)
+def test_shape_of_the_rise_is_told_from_four_readings_on(pressures, words):
+    job = job_at("13:15:00")
+    entry = job.checklist.entry("hold_readings")
+    test = leak_test_of(job, evaluate(job, moment("13:15:00")).values, entry)
+    attempt = job.state.attempt(entry.id)
+    assert test is not None
+    assert attempt is not None
+    readings = tuple(
+        replace(reading, fields={**reading.fields, "hold_pressure": pressure, "hold_wall": "21.5"})
+        for reading, pressure in zip(attempt.readings, pressures, strict=False)
+    )
+    found = shape_words(replace(attempt, readings=readings), test, 0.12, job.sheet)
+    assert words in found
+    assert bool(found) == bool(words)
+
+
+def test_hold_of_the_demo_is_too_small_to_tell_its_shape():
+    assert viewed("13:15:00").verdict.second == "Straight or flattening: too small to tell."
 
 
 def test_reading_is_kept_once_all_columns_are_typed():

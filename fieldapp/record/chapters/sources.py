@@ -28,8 +28,6 @@ from fieldapp.record.chapters.words import (
 )
 from fieldapp.units import Quantity
 
-DEFAULT_DECIMALS = 2
-
 
 def computations_of(job: Job, evaluation: Evaluation) -> tuple[Computation, ...]:
     """Return every computed value with its working, in the order of the checklist."""

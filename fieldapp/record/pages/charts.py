@@ -19,7 +19,7 @@ from fieldapp.record.pages.paper import (
 )
 
 LABEL_SPACE = 22.0
-FEWEST_STEPS, MOST_STEPS = 3, 6
+MOST_STEPS = 6
 ABOVE, BELOW = -1, 1
 
 

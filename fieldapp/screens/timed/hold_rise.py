@@ -4,17 +4,26 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.checklist.model import Column, Computed, Entry
+from fieldapp.engineering.air.hold import HoldPoint, Shape, hold_read
 from fieldapp.engineering.vacuum import pressure_at_first_temperature
+from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
-from fieldapp.job.state import Attempt
-from fieldapp.judgement.values import Values
+from fieldapp.job.sheet import JobSheet
+from fieldapp.job.state import Attempt, Reading
+from fieldapp.judgement.values import Value, Values, reading_value
 from fieldapp.screens.draft import number_in
 from fieldapp.screens.kit.chart.chart_view import ChartData, Pair, hold_chart
 from fieldapp.units import difference_from_si, rounded, to_si, written
 
-_STRAIGHT = 0.7
-_SCATTER = 2.45  # the root of 1 + 4 + 1: the middle reading counts twice
-_LEAST_FOR_SHAPE = 4
+_ROOM = 293.15  # where no temperature is read it is taken as steady
+_SHAPES = {
+    Shape.STILL: "No rise that this gauge can see.",
+    Shape.FALLING: "The pressure falls: read again.",
+    Shape.RISING: "Straight or flattening: too small to tell.",
+    Shape.STRAIGHT: "The rise is straight: that is a leak.",
+    Shape.FLATTENING: "The rise flattens: that is outgassing.",
+    Shape.STEEPENING: "The rise steepens: something changed.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,21 +90,39 @@ def rise_chart(attempts: tuple[Attempt, ...], test: LeakTest, entry: Entry) -> C
     )
 
 
-def shape_words(points: tuple[Pair, ...], repeatability: float) -> str:
-    """Return whether the rise is straight or flattens, as far as the gauge can tell.
+def shape_words(attempt: Attempt, test: LeakTest, volume: float, sheet: JobSheet) -> str:
+    """Return whether the rise is straight or flattens, as far as these instruments can tell.
 
-    A straight rise is a leak, one that flattens is outgassing (common practice, no source).
+    `volume` is the evacuated volume [m³]. Nothing is said of fewer than four readings.
     """
-    if len(points) < _LEAST_FOR_SHAPE:
+    pressures = [_value(reading, test.pressure, sheet) for reading in attempt.readings]
+    walls = [_wall(reading, test, sheet) for reading in attempt.readings]
+    begin = attempt.readings[0].taken
+    points = [
+        HoldPoint((reading.taken - begin).total_seconds(), pressure.si, wall.si)
+        for reading, pressure, wall in zip(attempt.readings, pressures, walls, strict=True)
+    ]
+    try:
+        found = hold_read(
+            points,
+            volume=volume,
+            repeatability=pressures[-1].uncertainty,
+            temperature_repeatability=walls[-1].uncertainty,
+        )
+    except OutsideValidity:
         return ""
-    (early, low), (middle, half), (late, high) = points[0], points[len(points) // 2], points[-1]
-    first, second = (half - low) / (middle - early), (high - half) / (late - middle)
-    # A rise that flattens by as much as counts must stand out of three readings' own scatter.
-    if (1 - _STRAIGHT) * (high - low) / 2 < repeatability * _SCATTER:
-        return "Straight or flattening: too small to tell."
-    if second < _STRAIGHT * first:
-        return "The rise flattens: that is outgassing."
-    return "The rise is straight: that is a leak."
+    return _SHAPES[found.shape] if found else ""
+
+
+def _value(reading: Reading, column: Column, sheet: JobSheet) -> Value:
+    instrument = reading.instrument or column.measure.instrument
+    return reading_value(reading.fields, column.id, instrument, sheet, repeat=True)
+
+
+def _wall(reading: Reading, test: LeakTest, sheet: JobSheet) -> Value:
+    if test.temperature is None:
+        return Value(_ROOM)
+    return _value(reading, test.temperature, sheet)
 
 
 def column_chart(attempts: tuple[Attempt, ...], column: Column, entry: Entry,

@@ -7,13 +7,11 @@ Touches it passes on are those of a trace (see `trace_view`): "start", "ask", "t
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from decimal import Decimal
 
 from fieldapp.checklist.model import Column, Entry
 from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt
 from fieldapp.judgement.evaluation import Evaluation
-from fieldapp.judgement.values import Values
 from fieldapp.judgement.verdict import Place, in_unit, limit_sentence, range_of
 from fieldapp.judgement.words import people_unit
 from fieldapp.screens.body_view import VerdictView
@@ -219,13 +217,8 @@ def _leak_verdict(timed: Timed, test: LeakTest, attempt: Attempt) -> VerdictView
     number, _ = in_unit(working.value, computed.unit)
     rate = f"{written(rounded(number, computed.decimals))}{people_unit(computed.unit)}"
     verdict = timed.evaluation.steps[timed.step.id].verdicts[computed.id]
-    shape = shape_words(points, _repeatability(timed, test, values))
+    volume = next(value.si for name, _, value in working.inputs if name == "volume")
+    shape = shape_words(attempt, test, volume, timed.job.sheet)
     then = "" if verdict.place.good else "Stop, find the leak. "
     shown = verdict_view(verdict)
     return VerdictView(shown.mark, f"Leak rate {rate}. {verdict.sentence}", then + shape)
-
-
-def _repeatability(timed: Timed, test: LeakTest, _: Values) -> float:
-    used = timed.job.sheet.instrument(test.pressure.measure.instrument)
-    found = used.repeatability_in(test.pressure.measure.unit) if used else None
-    return float(found if found is not None else Decimal(0))
