@@ -7,11 +7,11 @@
 """
 
 import hashlib
-from dataclasses import asdict
+from collections.abc import Mapping
 from datetime import datetime
+from typing import Literal
 
-from fieldapp.job import events
-from fieldapp.job.events import Begun
+from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.record.chapters.deviations import deviations_of
@@ -19,6 +19,7 @@ from fieldapp.record.chapters.diagram import diagram_of, parts_of
 from fieldapp.record.chapters.entries import phases_of
 from fieldapp.record.chapters.evacuation import evacuation_of
 from fieldapp.record.chapters.figures import figures_of
+from fieldapp.record.chapters.heading import heading_of
 from fieldapp.record.chapters.outcome import outcome_of, repeats_of
 from fieldapp.record.chapters.people import (
     cautions_of,
@@ -26,7 +27,7 @@ from fieldapp.record.chapters.people import (
     people_of,
     signatures_of,
 )
-from fieldapp.record.chapters.shapes_of_sources import Content, Heading, Journal
+from fieldapp.record.chapters.shapes_of_sources import Content, Journal, PaperName
 from fieldapp.record.chapters.shutdowns import shutdowns_of
 from fieldapp.record.chapters.sources import (
     agreed_of,
@@ -34,20 +35,32 @@ from fieldapp.record.chapters.sources import (
     instruments_of,
     stated_of,
 )
-from fieldapp.record.chapters.words import stamp, unit_sign
-from fieldapp.units import written
 
-FORMAT = 1
-KIND = "commissioning record"
-SIGNING = ("technician", "crew lead")
+FORMAT: Literal[1] = 1
+
+
+class UnreadableDataError(FieldAppError):
+    """The data of a record is not what this program writes."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(f"{why}: take the record.json that is attached to the record")
+        self.why = why
 
 
 def content_of(
-    job: Job, at: datetime, *, head: tuple[int, str], version: str, notices: tuple[str, ...] = ()
+    job: Job,
+    at: datetime,
+    *,
+    head: tuple[int, str],
+    version: str,
+    notices: tuple[str, ...] = (),
+    paper: PaperName = "A4",
+    keys: Mapping[str, str] | None = None,
 ) -> Content:
     """Return the whole record of a job as it stands at `at`, finished or not.
 
-    `head` is the journal's last line: its number and its hash.
+    `head` is the journal's last line: its number and its hash; `keys` are the fingerprints of the
+    keys of those who sign, by name.
     """
     evaluation = evaluate(job, at)
     phases = phases_of(job, evaluation)
@@ -57,7 +70,7 @@ def content_of(
     parts = parts_of(job, evaluation)
     return Content(
         format=FORMAT,
-        heading=_heading(job, at, version),
+        heading=heading_of(job, at, version, paper),
         outcome=outcome_of(job, evaluation, parts, phases, shutdowns, repeats),
         figures=figures_of(job, evaluation),
         deviations=deviations_of(job, evaluation),
@@ -73,67 +86,38 @@ def content_of(
         people=people_of(job),
         cautions=cautions_of(job, evaluation),
         happenings=happenings_of(job),
-        signatures=signatures_of(job),
+        signatures=signatures_of(job, keys or {}),
         journal=Journal(head[0], head[1], len(job.state.log)),
         notices=notices,
     )
 
 
 def json_of(content: Content) -> bytes:
-    """Return the record as canonical JSON (RFC 8785); equal content gives equal bytes."""
-    import rfc8785
+    """Return the record as canonical JSON (RFC 8785); equal content gives equal bytes.
 
-    found: bytes = rfc8785.dumps(asdict(content))
-    return found
+    Keys are ASCII and there are no numbers but whole ones, so sorted keys are all it takes.
+    """
+    from msgspec.json import Encoder
+
+    return Encoder(order="sorted").encode(content)
+
+
+def content_from(record_json: bytes) -> Content:
+    """Return the content that `json_of` wrote, refusing anything else."""
+    from msgspec import DecodeError, ValidationError
+    from msgspec.json import decode
+
+    try:
+        content = decode(record_json, type=Content)
+    except ValidationError as cause:
+        raise UnreadableDataError(f"the data has another shape ({cause})") from cause
+    except DecodeError as cause:
+        raise UnreadableDataError(f"the data is not JSON ({cause})") from cause
+    if json_of(content) != record_json:
+        raise UnreadableDataError("the data holds more than a record, or is written otherwise")
+    return content
 
 
 def fingerprint_of(record_json: bytes) -> str:
     """Return the SHA-256 of the record's JSON in hexadecimal."""
     return hashlib.sha256(record_json).hexdigest()
-
-
-def _heading(job: Job, at: datetime, version: str) -> Heading:
-    sheet, checklist = job.sheet, job.checklist
-    began = job.state.log[0]
-    text = began.what.checklist if isinstance(began.what, Begun) else ""
-    return Heading(
-        kind=KIND,
-        number=sheet.number,
-        revision=1 + len(job.state.of(events.SentBack)),
-        title=checklist.title,
-        unit=f"Transformer {sheet.text_of('unit') or ''}".strip(),
-        unit_lines=_unit_lines(job),
-        site=sheet.text_of("site_name") or "",
-        owner=sheet.text_of("owner_name") or "",
-        place=", ".join(_place(job)),
-        crew="; ".join(dict.fromkeys(p.company for p in sheet.crew if p.role in SIGNING)),
-        began=stamp(began.at),
-        issued=stamp(at),
-        checklist=checklist.id,
-        checklist_revision=checklist.revision,
-        checklist_sha256=hashlib.sha256(text.encode()).hexdigest(),
-        sheet_sha256=sheet.fingerprint(),
-        program=f"fieldapp {version}",
-    )
-
-
-def _place(job: Job) -> list[str]:
-    found = [f"{job.sheet.text_of('site_name') or ''} substation", job.sheet.text_of("bay") or ""]
-    elevation = job.sheet.number_of("elevation")
-    if elevation:
-        found.append(f"{written(elevation.number)} {unit_sign(elevation.unit.name)}")
-    return [word for word in found if word]
-
-
-def _unit_lines(job: Job) -> tuple[str, ...]:
-    sheet = job.sheet
-    oil, year = sheet.number_of("oil_volume"), sheet.number_of("year_made")
-    first = [f"Transformer {sheet.text_of('unit') or ''}",
-             f"serial {sheet.text_of('unit_serial') or ''}"]  # fmt: skip
-    second = [sheet.text_of("rating") or ""]
-    third = [f"{sheet.text_of('fluid') or ''} oil", sheet.text_of("preservation") or ""]
-    if oil:
-        third[0] = f"{written(oil.number)} {unit_sign(oil.unit.name)} {third[0]}"
-    if year:
-        third.append(f"made in {year.number:f}")
-    return tuple(", ".join(word for word in line if word) for line in (first, second, third))

@@ -1,10 +1,12 @@
 """Renders a job's record at any time: its JSON, and the PDF that carries it, ready to be signed."""
 
+from collections.abc import Mapping
 from datetime import datetime
 
 from fieldapp.job.job import Job
-from fieldapp.record.content import content_of, fingerprint_of, json_of
-from fieldapp.record.pages.paper import A4, Sheet
+from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.content import content_from, content_of, fingerprint_of, json_of
+from fieldapp.record.pages.paper import A4, SHEETS, Sheet
 from fieldapp.record.pdf import render
 from fieldapp.record.structure import prepare
 
@@ -17,13 +19,31 @@ def record_of(
     *,
     notices: tuple[str, ...] = (),
     sheet: Sheet = A4,
+    keys: Mapping[str, str] | None = None,
 ) -> tuple[bytes, bytes]:
     """Return the record of a job as it stands at `at`: its JSON, and the PDF to sign.
 
-    `head` is the number and the hash of the journal's last line. Equal arguments give equal bytes.
+    `head` is the number and the hash of the journal's last line, `keys` the fingerprints of the
+    signers' keys by name. Equal arguments give equal bytes.
     """
-    content = content_of(job, at, head=head, version=version, notices=notices)
+    content = content_of(
+        job, at, head=head, version=version, notices=notices, paper=sheet.name, keys=keys
+    )
     record_json = json_of(content)
-    rendered = render(content, fingerprint=fingerprint_of(record_json), sheet=sheet)
-    pdf = prepare(rendered.pdf, record_json, technician=rendered.technician, lead=rendered.lead)
-    return record_json, pdf
+    return record_json, _document(content, record_json)
+
+
+def rebuilt(record_json: bytes) -> bytes:
+    """Return the PDF to sign, made again from nothing but the data that is attached to it.
+
+    The same version of the program (`content_from(record_json).heading.program`) gives the same
+    bytes; data that no record can have raises `UnreadableDataError`.
+    """
+    return _document(content_from(record_json), record_json)
+
+
+def _document(content: Content, record_json: bytes) -> bytes:
+    rendered = render(
+        content, fingerprint=fingerprint_of(record_json), sheet=SHEETS[content.heading.paper]
+    )
+    return prepare(rendered.pdf, record_json, technician=rendered.technician, lead=rendered.lead)

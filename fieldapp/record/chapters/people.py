@@ -1,6 +1,7 @@
 """Who did what: the crew, what they reported and were warned of, and who signed."""
 
 from collections import Counter
+from collections.abc import Mapping
 from datetime import datetime
 
 from fieldapp.actions.rules import LEAD, TECHNICIAN
@@ -37,15 +38,15 @@ def cautions_of(job: Job, evaluation: Evaluation) -> tuple[Warned, ...]:
     )
 
 
-def signatures_of(job: Job) -> tuple[Signature, ...]:
-    """Return the signatures that stand, the technician's first."""
+def signatures_of(job: Job, keys: Mapping[str, str]) -> tuple[Signature, ...]:
+    """Return the signatures that stand, the technician's first; `keys` are fingerprints by name."""
     found = []
     for role in (TECHNICIAN, LEAD):
         signed = job.state.signature(role)
         if signed is not None and isinstance(signed.what, events.Signed):
             found.append(Signature(
                 role, signed.what.name, stamp(signed.at), MEANINGS[role],
-                signed.what.head, signed.what.strokes,
+                signed.what.head, keys.get(signed.what.name, ""), signed.what.strokes,
             ))  # fmt: skip
     return tuple(found)
 

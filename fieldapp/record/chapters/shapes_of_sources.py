@@ -1,6 +1,7 @@
 """What a record says of where its figures come from, and of the people and things about it."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from fieldapp.record.chapters.shapes import (
     Deviation,
@@ -11,6 +12,8 @@ from fieldapp.record.chapters.shapes import (
     Repeat,
     Shutdown,
 )
+
+PaperName = Literal["A4", "Letter"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,13 +114,17 @@ class Happened:
 
 @dataclass(frozen=True, slots=True)
 class Signature:
-    """A signature that stands: whose, as what, when, and the pen strokes (0 to 1)."""
+    """A signature that stands: whose, as what, when, the pen strokes (0 to 1).
+
+    `key` is the SHA-256 of the person's public key, where the roster gave it.
+    """
 
     role: str
     name: str
     at: str
     meaning: str
     head: str
+    key: str
     strokes: tuple[tuple[tuple[str, str], ...], ...]
 
 
@@ -167,6 +174,7 @@ class Heading:
     checklist_sha256: str
     sheet_sha256: str
     program: str
+    paper: PaperName
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +195,7 @@ class Diagram:
 class Content:
     """A whole record."""
 
-    format: int
+    format: Literal[1]
     heading: Heading
     outcome: Outcome
     figures: tuple[Figure, ...]

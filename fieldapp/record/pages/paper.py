@@ -11,6 +11,7 @@ from typing import IO, Any
 from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
+from fieldapp.record.chapters.shapes_of_sources import PaperName
 from fieldapp.record.pages.lettering import (
     REGULAR,
     SEMIBOLD,
@@ -39,7 +40,7 @@ Points = Sequence[tuple[float, float]]
 class Sheet:
     """A size of paper and its left margin."""
 
-    name: str
+    name: PaperName
     width: float
     height: float
     left: float
@@ -47,6 +48,7 @@ class Sheet:
 
 A4 = Sheet("A4", 595.28, 841.89, 49.28)
 LETTER = Sheet("Letter", 612.0, 792.0, 60.0)
+SHEETS = {sheet.name: sheet for sheet in (A4, LETTER)}
 
 
 class Paper:

@@ -1,0 +1,63 @@
+"""What a record is of: its number, the unit, the place, the method, and when."""
+
+import hashlib
+from datetime import datetime
+
+from fieldapp.job import events
+from fieldapp.job.events import Begun
+from fieldapp.job.job import Job
+from fieldapp.record.chapters.shapes_of_sources import Heading, PaperName
+from fieldapp.record.chapters.words import stamp, unit_sign
+from fieldapp.units import written
+
+KIND = "commissioning record"
+SIGNING = ("technician", "crew lead")
+
+
+def heading_of(job: Job, at: datetime, version: str, paper: PaperName) -> Heading:
+    """Return the heading of a record."""
+    sheet, checklist = job.sheet, job.checklist
+    began = job.state.log[0]
+    text = began.what.checklist if isinstance(began.what, Begun) else ""
+    return Heading(
+        kind=KIND,
+        number=sheet.number,
+        revision=1 + len(job.state.of(events.SentBack)),
+        title=checklist.title,
+        unit=f"Transformer {sheet.text_of('unit') or ''}".strip(),
+        unit_lines=_unit_lines(job),
+        site=sheet.text_of("site_name") or "",
+        owner=sheet.text_of("owner_name") or "",
+        place=", ".join(_place(job)),
+        crew="; ".join(dict.fromkeys(p.company for p in sheet.crew if p.role in SIGNING)),
+        began=stamp(began.at),
+        issued=stamp(at),
+        checklist=checklist.id,
+        checklist_revision=checklist.revision,
+        checklist_sha256=hashlib.sha256(text.encode()).hexdigest(),
+        sheet_sha256=sheet.fingerprint(),
+        program=f"fieldapp {version}",
+        paper=paper,
+    )
+
+
+def _place(job: Job) -> list[str]:
+    found = [f"{job.sheet.text_of('site_name') or ''} substation", job.sheet.text_of("bay") or ""]
+    elevation = job.sheet.number_of("elevation")
+    if elevation:
+        found.append(f"{written(elevation.number)} {unit_sign(elevation.unit.name)}")
+    return [word for word in found if word]
+
+
+def _unit_lines(job: Job) -> tuple[str, ...]:
+    sheet = job.sheet
+    oil, year = sheet.number_of("oil_volume"), sheet.number_of("year_made")
+    first = [f"Transformer {sheet.text_of('unit') or ''}",
+             f"serial {sheet.text_of('unit_serial') or ''}"]  # fmt: skip
+    second = [sheet.text_of("rating") or ""]
+    third = [f"{sheet.text_of('fluid') or ''} oil", sheet.text_of("preservation") or ""]
+    if oil:
+        third[0] = f"{written(oil.number)} {unit_sign(oil.unit.name)} {third[0]}"
+    if year:
+        third.append(f"made in {year.number:f}")
+    return tuple(", ".join(word for word in line if word) for line in (first, second, third))
