@@ -6,7 +6,16 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import get_type_hints
 
-from fieldapp.engineering import allowances, atmosphere, hydraulics, level, oil, vacuum
+from fieldapp.engineering import (
+    allowances,
+    atmosphere,
+    comparisons,
+    hydraulics,
+    level,
+    oil,
+    tolerances,
+    vacuum,
+)
 from fieldapp.engineering.air import gas, station
 from fieldapp.engineering.decision import bonding
 from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock
@@ -166,6 +175,17 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType(
             allowances.temperature_less,
             allowances.resistance_above,
             allowances.time_to_spare,
+            comparisons.pressure_difference,
+            comparisons.pressure_plus,
+            comparisons.absolute_pressure_plus,
+            comparisons.temperature_difference,
+            comparisons.mean_water,
+            comparisons.mean_share,
+            comparisons.mean_mass,
+            tolerances.water_tolerance,
+            tolerances.volume_tolerance,
+            tolerances.pressure_tolerance,
+            hydraulics.volume_passed,
         )
     }
 )

@@ -88,6 +88,36 @@ def loop_volume(
     return suction + back + vessel_volume + pipe_volume
 
 
+def volume_passed(*, flow: CubicMetrePerSecond, duration: Second) -> CubicMetre:
+    """Return the oil that a steady flow moves in a time, to set beside what a totaliser says.
+
+    Parameters
+    ----------
+    flow : oil flow [m³/s]
+    duration : how long it ran [s]
+
+    Returns
+    -------
+    volume [m³]
+
+    Valid for
+    ---------
+    flow 0 to 0.02 m³/s, duration 0 to 63 115 200 s (two years); flow steady meanwhile
+
+    Source
+    ------
+    Flow times time.
+
+    Examples
+    --------
+    >>> round(volume_passed(flow=12 / 60_000, duration=86_400) * 1000, 6)
+    17280.0
+    """
+    require("flow", flow, 0, 0.02)
+    require("duration", duration, 0, 63_115_200)
+    return flow * duration
+
+
 def velocity(*, flow: CubicMetrePerSecond, bore: Metre) -> MetrePerSecond:
     """Return the mean velocity of oil in a hose.
 
