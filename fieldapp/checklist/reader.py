@@ -3,15 +3,7 @@
 from collections.abc import Mapping
 from decimal import Decimal
 
-from fieldapp.checklist.document import Document
-from fieldapp.checklist.entries import (
-    MOST_DECIMALS,
-    read_entry,
-    require_basis,
-    seconds,
-)
 from fieldapp.checklist.facts import PARTS
-from fieldapp.checklist.limits import read_limits
 from fieldapp.checklist.model import (
     Caution,
     Checklist,
@@ -25,8 +17,16 @@ from fieldapp.checklist.model import (
     Waive,
 )
 from fieldapp.checklist.problems import Problem, decoded, opened, without_mark
-from fieldapp.checklist.references import check_references
-from fieldapp.checklist.shapes import LONGEST_TEXT, Table
+from fieldapp.checklist.reading.document import Document
+from fieldapp.checklist.reading.entries import (
+    MOST_DECIMALS,
+    read_entry,
+    require_basis,
+    seconds,
+)
+from fieldapp.checklist.reading.limits import read_limits
+from fieldapp.checklist.reading.references import check_references
+from fieldapp.checklist.reading.shapes import LONGEST_TEXT, Table
 from fieldapp.engineering.catalogue import FORMULAS, Formula
 from fieldapp.units import UNITS
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from fieldapp.checklist.locate import Lines
 from fieldapp.checklist.model import Checklist, Constant, Measure, Rule, Step
 from fieldapp.checklist.problems import Problem, nearest, without_mark
+from fieldapp.checklist.reading.locate import Lines
 from fieldapp.job.sheet import Instrument, JobSheet, OwnerValue
 from fieldapp.units import UNITS, Quantity
 

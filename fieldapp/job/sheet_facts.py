@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from fieldapp.checklist.facts import FACTS, SHUTDOWNS, Fact, FactKind, facts_by_id
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.shapes import Table
 from fieldapp.units import UNITS, Quantity, from_si, written
 
 COUNTED = "pieces"

@@ -3,7 +3,7 @@
 from datetime import date
 from decimal import Decimal
 
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.shapes import Table
 from fieldapp.job.sheet import CREW_LEAD, ROLES, TECHNICIAN, Instrument, Person
 from fieldapp.units import UNITS, Quantity
 

@@ -4,10 +4,10 @@ from collections.abc import Mapping
 from datetime import date
 from types import MappingProxyType
 
-from fieldapp.checklist.document import Document
 from fieldapp.checklist.facts import REQUIRED_SHUTDOWNS, SHUTDOWNS
 from fieldapp.checklist.problems import Problem, decoded, opened, without_mark
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.document import Document
+from fieldapp.checklist.reading.shapes import Table
 from fieldapp.job.sheet import FactValue, JobSheet, OwnerValue
 from fieldapp.job.sheet_facts import SECTIONS, check_job_number, key_of, read_fact, shutdown_fact
 from fieldapp.job.sheet_people import read_crew, read_instruments

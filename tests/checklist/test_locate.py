@@ -4,7 +4,7 @@ import tomllib
 
 import pytest
 
-from fieldapp.checklist.locate import Lines
+from fieldapp.checklist.reading.locate import Lines
 
 CASES = {
     "key": ("a = 1\nb = 2", ("b",), 2),

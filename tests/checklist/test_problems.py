@@ -2,9 +2,9 @@
 
 import pytest
 
-from fieldapp.checklist.document import MOST_PROBLEMS
 from fieldapp.checklist.problems import LARGEST_FILE, Problem, nearest
 from fieldapp.checklist.reader import read_checklist
+from fieldapp.checklist.reading.document import MOST_PROBLEMS
 from tests.checklist.planting import problems_in
 
 SYNTAX = {

@@ -1,7 +1,7 @@
 """Reads the limits that a number must keep to."""
 
 from fieldapp.checklist.model import Bound, Limits, Rule
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.shapes import Table
 
 
 def read_limits(table: Table | None) -> Limits:

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from fieldapp.checklist.document import Document
 from fieldapp.checklist.facts import facts_by_id
 from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Limits, Step
-from fieldapp.checklist.order import (
+from fieldapp.checklist.reading.document import Document
+from fieldapp.checklist.reading.order import (
     Tables,
     Values,
     bounds,
@@ -16,7 +16,7 @@ from fieldapp.checklist.order import (
     measures,
     steps,
 )
-from fieldapp.checklist.shapes import IDENTIFIER, Table
+from fieldapp.checklist.reading.shapes import IDENTIFIER, Table
 from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, values_of, values_of_entry
 from fieldapp.engineering.catalogue import Formula
 from fieldapp.units import UNITS

@@ -6,9 +6,9 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from fieldapp.checklist.document import Document
-from fieldapp.checklist.locate import Path
 from fieldapp.checklist.problems import described, unreadable
+from fieldapp.checklist.reading.document import Document
+from fieldapp.checklist.reading.locate import Path
 from fieldapp.units import UNITS, NotANumberError, Quantity, UnknownUnitError, parse_quantity
 
 IDENTIFIER = re.compile(r"[a-z][a-z0-9_]{0,59}")

@@ -3,8 +3,8 @@
 from collections.abc import Collection
 from typing import Any
 
-from fieldapp.checklist.locate import Lines, Path
 from fieldapp.checklist.problems import FILE, Problem, nearest
+from fieldapp.checklist.reading.locate import Lines, Path
 
 MOST_PROBLEMS = 300
 MOST_NAMES = 1_000

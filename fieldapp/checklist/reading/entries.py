@@ -6,7 +6,6 @@ from decimal import Decimal
 from itertools import pairwise
 
 from fieldapp.checklist.facts import SHUTDOWNS
-from fieldapp.checklist.limits import read_bound, read_limits
 from fieldapp.checklist.model import (
     Column,
     Entry,
@@ -17,7 +16,8 @@ from fieldapp.checklist.model import (
     Rule,
     Waive,
 )
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.limits import read_bound, read_limits
+from fieldapp.checklist.reading.shapes import Table
 from fieldapp.units import UNITS, to_si
 
 ROLES = ("technician", "crew lead")

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 
 from fieldapp.checklist.facts import VALVES
-from fieldapp.checklist.locate import Path
 from fieldapp.checklist.model import Bound, Checklist, Entry, Limits, Measure, Step
-from fieldapp.checklist.shapes import Table
+from fieldapp.checklist.reading.locate import Path
+from fieldapp.checklist.reading.shapes import Table
 from fieldapp.checklist.values import Value
 
 Tables = Mapping[Path, Table]

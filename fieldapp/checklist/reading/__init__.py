@@ -1,0 +1,1 @@
+"""Reads a checklist or job sheet from TOML, and says what is wrong in it, line by line."""
