@@ -1,0 +1,71 @@
+"""Whether a certificate counts at a time: issued by our office, in its time, not taken back.
+
+The list of what was taken back has to be in force too: one that ran out says nothing of today.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from cryptography import x509
+
+from fieldapp.crew.people import issued_by, name_of
+from fieldapp.crew.roster import Roster
+
+_LEFT_IN_ORDER = {
+    x509.ReasonFlags.affiliation_changed,
+    x509.ReasonFlags.cessation_of_operation,
+    x509.ReasonFlags.superseded,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """When the office took a certificate back, and whether others may hold the key."""
+
+    on: datetime
+    key_lost: bool
+
+
+def withdrawn(roster: Roster, certificate: x509.Certificate) -> Withdrawn | None:
+    """Return when and how a certificate was taken back, if it was."""
+    found = roster.revocation_list.get_revoked_certificate_by_serial_number(
+        certificate.serial_number
+    )
+    if found is None:
+        return None
+    reasons = [
+        one.value.reason for one in found.extensions if isinstance(one.value, x509.CRLReason)
+    ]
+    in_order = len(reasons) == 1 and reasons[0] in _LEFT_IN_ORDER
+    return Withdrawn(found.revocation_date_utc, key_lost=not in_order)
+
+
+def list_ran_out(roster: Roster, at: datetime) -> bool:
+    """Return whether the list of what was taken back is too old to say anything of a time."""
+    until = roster.revocation_list.next_update_utc
+    return until is None or until < at
+
+
+def why_not(roster: Roster, certificate: x509.Certificate, at: datetime) -> str:
+    """Return in one line why a certificate does not count at a time, or nothing."""
+    who = f"the certificate of {name_of(certificate)}"
+    begins, ends = certificate.not_valid_before_utc, certificate.not_valid_after_utc
+    if not issued_by(certificate, roster.authority):
+        return f"{who} is from another office than {name_of(roster.authority)}; ask both offices"
+    if not begins <= at <= ends:
+        return (
+            f"{who} counts from {begins:%Y-%m-%d} to {ends:%Y-%m-%d}; "
+            "check the clock, or ask the office to renew it"
+        )
+    taken = withdrawn(roster, certificate)
+    # A time is only a tablet's clock: who holds a lost key can choose it.
+    if taken is not None and (taken.key_lost or taken.on <= at):
+        return f"{who} was withdrawn on {taken.on:%Y-%m-%d}; another person must sign"
+    if list_ran_out(roster, at):
+        until = roster.revocation_list.next_update_utc
+        words = f"{until:%Y-%m-%d}" if until else "a day it does not name"
+        return (
+            f"the office's list of withdrawn certificates ran out on {words}; "
+            "take in the office's newest trust file"
+        )
+    return ""
