@@ -1,6 +1,9 @@
 """Beginning a job: a checklist and a job sheet that are sound, and fit each other."""
 
+from collections.abc import Collection
+from dataclasses import dataclass
 from datetime import date
+from itertools import count
 from typing import TypeGuard
 
 from fieldapp.actions.rules import Act
@@ -29,14 +32,36 @@ class UnreadableJobError(FieldAppError):
         self.problems = problems
 
 
-def begin(checklist: str, sheet: str, act: Act) -> tuple[Event, ...] | tuple[Problem, ...]:
+@dataclass(frozen=True, slots=True)
+class Following:
+    """What a job follows: the hookup's number and head, and the numbers that are taken."""
+
+    follows: str
+    head: str
+    taken: Collection[str] = ()
+
+
+def begin(
+    checklist: str, sheet: str, act: Act, following: Following | None = None
+) -> tuple[Event, ...] | tuple[Problem, ...]:
     """Return the first event of a job, or all that is wrong with the two texts."""
     found = read_both(checklist, sheet, act.at.date())
     if _are_problems(found):
         return found
-    _, read = found
+    wired, read = found
+    assert isinstance(wired, Checklist)  # noqa: S101 - no problems were found
     assert isinstance(read, JobSheet)  # noqa: S101 - no problems were found
-    return (Event(0, act.at, act.who, Begun(read.number, checklist, sheet)),)
+    begun = Begun(read.number, checklist, sheet)
+    if following:
+        number = next_number(following.follows, wired.id, following.taken)
+        begun = Begun(number, checklist, sheet, following.follows, following.head)
+    return (Event(0, act.at, act.who, begun),)
+
+
+def next_number(follows: str, checklist: str, taken: Collection[str]) -> str:
+    """Return the number of the next job of a checklist after a hookup: `HK-0417.visit-2`."""
+    numbers = (f"{follows}.{checklist.replace('_', '-')}-{each}" for each in count(1))
+    return next(number for number in numbers if number not in taken)
 
 
 def read_both(

@@ -18,7 +18,7 @@ def write_record(out: Path, kept: KeptJob) -> Path:
     crew = _crew(out, job)
     head = (kept.head.sequence, kept.head.hash)
     pages = issued(job, head, job.state.log[-1].at)
-    path = out / f"{job.sheet.number}.pdf"
+    path = out / f"{job.number}.pdf"
     path.write_bytes(signed_record(pages, job, (crew.technician, crew.lead)))
     return path
 

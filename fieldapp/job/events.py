@@ -17,11 +17,17 @@ Stroke = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """A job was begun from a checklist and a job sheet, whose texts the journal keeps whole."""
+    """A job was begun from a checklist and a job sheet, whose texts the journal keeps whole.
+
+    A job that follows a hookup names it in `follows`; `head` is the hash that the hookup's journal
+    ended in when this job began.
+    """
 
     number: str
     checklist: str
     sheet: str
+    follows: str = ""
+    head: str = ""
 
 
 @dataclass(frozen=True, slots=True)

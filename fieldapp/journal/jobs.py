@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from fieldapp.actions.beginning import begin, job_of
+from fieldapp.actions.beginning import Following, begin, job_of
 from fieldapp.actions.rules import Act, Outcome, Refusal
 from fieldapp.checklist.problems import Problem
 from fieldapp.errors import FieldAppError
@@ -26,7 +26,8 @@ from fieldapp.journal.union import (
 
 Clock = Callable[[], datetime]
 
-_NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}")
+# A job's own number, and the name and count of the list that follows it.
+_NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,99}")
 
 
 class NoSuchJobError(FieldAppError):
@@ -97,9 +98,11 @@ class Jobs:
         """Return the numbers of the jobs that are here."""
         return numbers_in(self.home)
 
-    def begin(self, checklist: str, sheet: str, who: str) -> KeptJob | tuple[Problem, ...]:
+    def begin(
+        self, checklist: str, sheet: str, who: str, follows: str = ""
+    ) -> KeptJob | tuple[Problem, ...]:
         """Begin a job, or return all that is wrong with its checklist and job sheet."""
-        found = begin(checklist, sheet, Act(who, self._clock()))
+        found = begin(checklist, sheet, Act(who, self._clock()), self._following(follows))
         events = tuple(event for event in found if isinstance(event, Event))
         problems = tuple(problem for problem in found if isinstance(problem, Problem))
         if problems:
@@ -135,6 +138,11 @@ class Jobs:
     def folder(self, number: str) -> Path:
         """Return the folder of a job: its journal, its pictures, its records."""
         return self.home / "jobs" / number
+
+    def _following(self, follows: str) -> Following | None:
+        if not follows:
+            return None
+        return Following(follows, self.open(follows).head.hash, self.numbers())
 
     def _events(self, number: str) -> tuple[Event, ...]:
         others = other_journals(self.folder(number), self.device)

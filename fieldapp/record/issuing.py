@@ -37,6 +37,6 @@ def signed_record(pages: bytes, job: Job, signers: Sequence[Signer]) -> bytes:
     """Return the pages with the technician's signature and the crew lead's, in that order."""
     technician, lead = job.state.signature(TECHNICIAN), job.state.signature(LEAD)
     if technician is None or lead is None or len(signers) != 2:  # noqa: PLR2004 - two people
-        raise NotSignedOffError(job.sheet.number)
+        raise NotSignedOffError(job.number)
     certified = sign_as_technician(pages, signers[0], technician.at)
     return sign_as_lead(certified, signers[1], lead.at)

@@ -76,7 +76,7 @@ def frame_view(
     """
     here = present_phase(job, evaluation, desktop.step)
     return FrameView(
-        unit=job.sheet.text_of("unit") or job.sheet.number,
+        unit=job.sheet.text_of("unit") or job.number,
         site=job.sheet.text_of("site_name") or "",
         phases=tuple(_phase(p, evaluation, now=p is here) for p in job.checklist.phases),
         part=share_in_order(here, evaluation),

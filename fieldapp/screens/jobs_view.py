@@ -66,13 +66,13 @@ def _row(job: Job, now: datetime) -> RowView:
     finished = word == "done"
     return RowView(
         touch="open job",
-        details=(job.sheet.number,),
-        first=job.sheet.text_of("unit") or job.sheet.number,
+        details=(job.number,),
+        first=job.sheet.text_of("unit") or job.number,
         second=job.sheet.text_of("site_name") or "",
         mark=mark,
         word=word,
         right=_next(job, evaluation, word),
-        below=job.sheet.number,
+        below=job.number,
         pipe=PipeView(len(phases), len(phases) if finished else min(done, phases.index(here)),
                       0.0 if finished else share_in_order(here, evaluation), hurt),
         under_pipe="signed, closed" if finished else f"{here.title}, {count} of {len(here.steps)}",

@@ -124,3 +124,26 @@ def test_device_keeps_its_name(tmp_path):
     first = Jobs(tmp_path, lambda: BEGIN).device
     assert first.startswith("tablet-")
     assert Jobs(tmp_path, lambda: BEGIN).device == first
+
+
+def test_job_that_follows_another_lies_in_a_folder_of_its_own(jobs):
+    first = begun(jobs)
+    visits = [jobs.begin(CHECKLIST, SHEET, TECHNICIAN, follows=NUMBER) for _ in range(2)]
+    own = [f"{NUMBER}.{first.job.checklist.id}-{number}" for number in (1, 2)]
+    assert [kept.job.number for kept in visits] == own
+    assert {kept.job.begun.head for kept in visits} == {first.head.hash}
+    assert jobs.numbers() == (NUMBER, *own)
+    assert all(jobs.folder(number).is_dir() for number in own)
+
+
+def test_longest_number_leaves_room_for_the_list_that_follows(jobs, tmp_path):
+    longest = "K" * 40
+    sheet = SHEET.replace(f'"{NUMBER}"', f'"{longest}"')
+    assert isinstance(jobs.begin(CHECKLIST, sheet, TECHNICIAN), KeptJob)
+    following = jobs.begin(CHECKLIST, sheet, TECHNICIAN, follows=longest)
+    assert isinstance(following, KeptJob), following
+    number = following.job.number
+    jobs.close()
+    again = Jobs(tmp_path, lambda: BEGIN)
+    assert again.open(number).job.follows == longest
+    again.close()

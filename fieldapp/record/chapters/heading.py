@@ -21,7 +21,7 @@ def heading_of(job: Job, at: datetime, version: str, paper: PaperName) -> Headin
     text = began.what.checklist if isinstance(began.what, Begun) else ""
     return Heading(
         kind=KIND,
-        number=sheet.number,
+        number=job.number,
         revision=1 + len(job.state.of(events.SentBack)),
         title=checklist.title,
         unit=f"Transformer {sheet.text_of('unit') or ''}".strip(),

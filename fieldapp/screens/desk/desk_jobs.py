@@ -101,7 +101,7 @@ def make_safe(state: DeskState) -> None:
         jobs = [job for job in all_jobs(state) if isinstance(job, Job)]
         if jobs:
             last = max(jobs, key=lambda job: job.state.log[-1].at)
-            state.kept = state.jobs.open(last.sheet.number)
+            state.kept = state.jobs.open(last.number)
     state.go(Place("safe", state.place.step))
 
 

@@ -126,7 +126,7 @@ class DeskState:
     def _open_again(self) -> None:
         """Open the journal anew after it failed, so that it shows what is saved."""
         if self.not_saved and self.kept is not None:
-            number = self.kept.job.sheet.number
+            number = self.kept.job.number
             self.jobs.close()
             self.kept = self.jobs.open(number)
 

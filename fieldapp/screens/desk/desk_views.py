@@ -125,7 +125,7 @@ def _reason(state: DeskState) -> object:
 def _sheet(state: DeskState) -> object:
     place = state.place
     reads = place.purpose == desk_sheet.READ
-    title = state.job.sheet.number if reads else state.text(desk_sheet.SHEET, "number") or "New"
+    title = state.job.number if reads else state.text(desk_sheet.SHEET, "number") or "New"
     return sheet_view(
         title, desk_sheet.sections(state), desk_sheet.typed_sheet(state),
         desk_sheet.problems(state), place.start, told=told(state), writes=not reads,

@@ -205,7 +205,7 @@ def _locked(job: Job, head: str) -> tuple[str, ...]:
     return (
         "Nothing can be changed any more: what follows is a record of its own.",
         f"Fingerprint of the journal: {groups}",
-        f"The office gets the record with: fieldapp record {job.sheet.number} --out FILE.pdf",
+        f"The office gets the record with: fieldapp record {job.number} --out FILE.pdf",
     )
 
 
