@@ -1,5 +1,6 @@
 """Whether what a person gave at an entry is what the entry asks for."""
 
+import re
 from collections.abc import Mapping
 from datetime import datetime
 
@@ -10,23 +11,47 @@ from fieldapp.units import NotANumberError, UnknownUnitError, parse_number, unit
 
 LONGEST_TEXT = 2000
 LARGEST = 10**9
+MAY_BE_MISSING = (Kind.NUMBER, Kind.SERIAL, Kind.PHOTO)
+"""What a broken instrument, an unreadable plate or a place out of reach can keep from being taken.
+
+The field `missing` then says why, and stands alone.
+"""
+_SHA256 = re.compile(r"[0-9a-f]{64}")
 
 
 def faults_of(entry: Entry, fields: Fields, *, who: str, at: datetime) -> tuple[str, ...]:
     """Return what is wrong with `fields`, each in a sentence; nothing if they can be kept."""
-    if entry.kind in (Kind.TEXT, Kind.SERIAL, Kind.PHOTO):
-        return _text_faults(entry, fields, who)
+    if "missing" in fields:
+        return _missing_faults(entry, fields)
+    faults: tuple[str, ...] = (f"this is not typed in: a {entry.kind} is done in its own way",)
     match entry.kind:
+        case Kind.TEXT | Kind.SERIAL:
+            faults = _text_faults(entry, fields, who)
         case Kind.NUMBER:
             assert entry.measure is not None  # noqa: S101 - the reader saw to it
-            return _number_faults(fields, "value", entry.measure)
+            faults = _number_faults(fields, "value", entry.measure)
         case Kind.CONFIRM | Kind.CHOICE:
-            return _answer_faults(entry, fields)
+            faults = _answer_faults(entry, fields)
         case Kind.TIME:
-            return _time_faults(entry, fields, at)
+            faults = _time_faults(entry, fields, at)
         case Kind.ALARM:
-            return _alarm_faults(entry, fields)
-    return (f"this is not typed in: a {entry.kind} is done in its own way",)
+            faults = _alarm_faults(entry, fields)
+        case Kind.PHOTO:
+            faults = _photo_faults(fields)
+    return faults
+
+
+def _missing_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
+    """Return why an entry cannot be left without what it asks for."""
+    if entry.kind not in MAY_BE_MISSING:
+        return (f"a {entry.kind} is given, or left to do",)
+    if set(fields) != {"missing"}:
+        return ("give it, or say why it cannot be taken: not both",)
+    if not fields["missing"].strip():
+        return ("say why it cannot be taken",)
+    if len(fields["missing"]) > LONGEST_TEXT:
+        return (f"longer than {LONGEST_TEXT} characters: shorten it",)
+    return ()
 
 
 def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
@@ -73,6 +98,14 @@ def _text_faults(entry: Entry, fields: Fields, who: str) -> tuple[str, ...]:
         return (f"longer than {LONGEST_TEXT} characters: shorten it",)
     if entry.other_person and text.casefold() == who.casefold():
         return (f"a second person must look: {who} is the one who enters",)
+    return ()
+
+
+def _photo_faults(fields: Fields) -> tuple[str, ...]:
+    if not fields.get("photo", "").strip():
+        return ("no picture was chosen",)
+    if not _SHA256.fullmatch(fields.get("sha256", "")):
+        return ("the picture was not kept: choose it again",)
     return ()
 
 

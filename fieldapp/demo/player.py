@@ -19,8 +19,10 @@ from fieldapp.actions.sign_off import accept, explain, see, sign, to_see
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.demo.hands import strokes_of
 from fieldapp.demo.script import Line, read_script, span
+from fieldapp.demo.sketches import sketch
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
+from fieldapp.journal import pictures
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.places import checklists
 from fieldapp.units import UNITS
@@ -84,7 +86,7 @@ def play(home: Path, told: Callable[[Played], None], until: datetime | None = No
         if until is not None and line.at > until:
             break
         clock.now = line.at
-        for act in _acts(line, kept):
+        for act in _acts(line, kept, jobs):
             refusal = kept.keep(act(kept.job))
             if refusal is not None:
                 raise DemoRefusedError(line, str(refusal))
@@ -95,12 +97,12 @@ def play(home: Path, told: Callable[[Played], None], until: datetime | None = No
 Doing = Callable[[Job], Outcome]
 
 
-def _acts(line: Line, kept: KeptJob) -> Iterator[Doing]:
+def _acts(line: Line, kept: KeptJob, jobs: Jobs) -> Iterator[Doing]:
     """Yield what a line does, each as an action on the job as it then is."""
     act = Act(line.who, line.at)
     match line.verb:
         case "enter":
-            yield from _entered(line, kept, act)
+            yield from _entered(line, kept, act, jobs)
         case "correct":
             subject, _, given = line.given.partition(" ")
             fields = _fields(kept.job.checklist.entry(subject), given)
@@ -122,15 +124,27 @@ def _pair(text: str) -> tuple[str, str]:
     return subject.strip(), words.strip()
 
 
-def _entered(line: Line, kept: KeptJob, act: Act) -> Iterator[Doing]:
+def _entered(line: Line, kept: KeptJob, act: Act, jobs: Jobs) -> Iterator[Doing]:
     entry = kept.job.checklist.entry(line.subject)
     if entry.kind is Kind.SIGN:
         yield from _signed(entry, kept, act)
     elif entry.kind in (Kind.TRACE, Kind.HOLD):
         yield from _timed(entry, line)
+    elif entry.kind is Kind.PHOTO:
+        shown = _pictured(line.given, kept, jobs)
+        yield lambda job: enter(job, entry.id, shown, act)
     else:
         fields = _fields(entry, line.given)
         yield lambda job: enter(job, entry.id, fields, act, instrument=_named(line))
+
+
+def _pictured(name: str, kept: KeptJob, jobs: Jobs) -> dict[str, str]:
+    """Take the demo's picture on the tablet and keep it with the job."""
+    taken = jobs.home / pictures.FOLDER / name
+    taken.parent.mkdir(exist_ok=True)
+    taken.write_bytes(sketch(name))
+    picture = pictures.keep(jobs.folder(kept.job.sheet.number), taken)
+    return {"photo": picture.name, "sha256": picture.sha256}
 
 
 def _named(line: Line) -> str:

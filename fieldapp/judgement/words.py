@@ -1,4 +1,6 @@
-"""Units as people read them."""
+"""Units and what was given, as people read them."""
+
+from fieldapp.job.events import Fields
 
 
 def people_unit(unit: str) -> str:
@@ -12,3 +14,14 @@ def people_unit(unit: str) -> str:
              "um2/s": "µm²/s"}  # fmt: skip
     sign = signs.get(unit, unit)
     return "" if unit in ("pieces", "1") else f"\u00a0{sign}"
+
+
+def said(fields: Fields) -> str:
+    """Return what was given, on one line: the value, the picture, or why there is none.
+
+    >>> said({"value": " MX-4471 "}), said({"photo": "bond.jpg", "sha256": "3f"})
+    ('MX-4471', 'bond.jpg')
+    """
+    if fields.get("missing"):
+        return f"not taken: {' '.join(fields['missing'].split())}"
+    return " ".join((fields.get("value") or fields.get("photo", "")).split())

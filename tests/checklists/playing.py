@@ -2,6 +2,7 @@
 
 import tomllib
 from datetime import datetime, timedelta
+from hashlib import sha256
 from pathlib import Path
 
 from fieldapp.actions.beginning import begin, job_of
@@ -146,8 +147,10 @@ class Playing:
                 return {"tripped": "yes", **closed, **value, **seen}
             case Kind.CONFIRM:
                 return {"value": "yes"}
+            case Kind.PHOTO:
+                return {"photo": f"{entry.id}.jpg", "sha256": sha256(entry.id.encode()).hexdigest()}
         if entry.equals:
             return {"value": given or self.job.sheet.text_of(entry.equals)}
-        if entry.kind is Kind.CHOICE:
-            return {"value": given or entry.options[0].text}
-        return {"value": given or (OTHER if entry.other_person else "as noted on site")}
+        options = [option.text for option in entry.options]
+        usual = options or [OTHER if entry.other_person else "as noted on site"]
+        return {"value": given or usual[0]}

@@ -9,7 +9,7 @@ from fieldapp.job.events import Fields
 from fieldapp.job.moments import span
 from fieldapp.judgement.values import Value, Values
 from fieldapp.judgement.verdict import Place, Range, Verdict, in_unit
-from fieldapp.judgement.words import people_unit
+from fieldapp.judgement.words import people_unit, said
 from fieldapp.record.chapters.shapes import Judgement
 from fieldapp.units import rounded, written
 
@@ -125,7 +125,7 @@ def _time_limits(entry: Entry) -> str:
 
 def typed(fields: Fields, name: str = "value") -> str:
     """Return what was typed, on one line."""
-    return " ".join(fields.get(name, "").split())
+    return said(fields) if name == "value" else " ".join(fields.get(name, "").split())
 
 
 def value_of(entry: Entry, fields: Fields) -> tuple[str, str]:
