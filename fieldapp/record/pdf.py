@@ -6,7 +6,6 @@
     rendered.pdf, rendered.technician, rendered.lead, rendered.faults
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from io import BytesIO
@@ -19,36 +18,28 @@ from fieldapp.record.pages.paper import A4, Paper, Sheet
 from fieldapp.record.pages.people_page import draw_people
 from fieldapp.record.pages.shutdown_page import draw_shutdowns
 from fieldapp.record.pages.sources_pages import draw_sources
+from fieldapp.record.pages.tags import Tag
 from fieldapp.record.pages.volume import Volume
 from fieldapp.record.structure import Box
 
 
 @dataclass(frozen=True, slots=True)
 class RenderedRecord:
-    """The pages, where the two signatures belong, and what did not fit."""
+    """The pages, where the two signatures belong, what did not fit, and what each part is."""
 
     pdf: bytes
     technician: Box
     lead: Box
     faults: tuple[str, ...]
+    tags: tuple[Tag, ...]
 
 
 def render(content: Content, *, fingerprint: str, sheet: Sheet = A4) -> RenderedRecord:
     """Return the pages of a record; `fingerprint` is that of its JSON."""
-    first, _ = _laid_out(content, fingerprint, sheet, 0, {})
-    found, pages = first.found, first.paper.number - 1
-    volume, pdf = _laid_out(content, fingerprint, sheet, pages, found)
-    boxes = volume.boxes
-    return RenderedRecord(pdf, boxes["technician"], boxes["crew lead"], tuple(volume.paper.faults))
-
-
-def _laid_out(
-    content: Content, fingerprint: str, sheet: Sheet, pages: int, places: Mapping[str, int]
-) -> tuple[Volume, bytes]:
     file = BytesIO()
     paper = Paper(file, sheet)
     _describe(paper, content)
-    volume = Volume(paper, content, fingerprint, pages, places)
+    volume = Volume(paper, content, fingerprint)
     draw_front(volume)
     draw_evacuation(volume)
     draw_shutdowns(volume)
@@ -56,8 +47,12 @@ def _laid_out(
     draw_sources(flow)
     draw_people(flow)
     flow.close()
-    paper.canvas.save()
-    return volume, file.getvalue()
+    paper.finish()
+    boxes = volume.boxes
+    return RenderedRecord(
+        file.getvalue(), boxes["technician"], boxes["crew lead"], tuple(paper.faults),
+        tuple(paper.tags.found),
+    )  # fmt: skip
 
 
 def _describe(paper: Paper, content: Content) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil, floor, log10
 
 from fieldapp.record.pages.lettering import MINUS, REGULAR, SEMIBOLD
+from fieldapp.record.pages.operators import Colour, Points
 from fieldapp.record.pages.paper import (
     ALLOWED,
     BAD,
@@ -13,9 +14,7 @@ from fieldapp.record.pages.paper import (
     RULE,
     SECONDARY,
     WHITE,
-    Colour,
     Paper,
-    Points,
 )
 
 LABEL_SPACE = 22.0

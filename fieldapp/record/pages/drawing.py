@@ -6,6 +6,7 @@ from fieldapp.record.chapters.shapes import Shutdown
 from fieldapp.record.chapters.shapes_of_sources import Diagram
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, shortened
 from fieldapp.record.pages.marks import numbered
+from fieldapp.record.pages.operators import Points
 from fieldapp.record.pages.paper import (
     HAIR,
     INK,
@@ -16,7 +17,6 @@ from fieldapp.record.pages.paper import (
     SECONDARY,
     WHITE,
     Paper,
-    Points,
 )
 from fieldapp.record.pages.symbols import pump, valve
 

@@ -90,7 +90,7 @@ def _step(flow: Flow, step: StepRows, day: str) -> None:
     paper.line(0, top, TEXT_WIDTH, top, 0.25, HAIR)
     words = step.title if not step.why else f"{step.title}: {step.why}"
     for place, line in enumerate(lines(words, TEXT_WIDTH - LABEL, SMALL, SEMIBOLD)):
-        y = (top if not place else flow.row(MORE)) + 8.2
+        y = (top if not place else flow.more(MORE)) + 8.2
         paper.text(LABEL, y, line, SMALL, SEMIBOLD, SECONDARY)
     for row in step.rows:
         _row(flow, row, day)
@@ -219,7 +219,7 @@ def _beneath(flow: Flow, row: Row, top: float) -> None:
 
 def _sentence(flow: Flow, words: str) -> None:
     for line in lines(words, TEXT_WIDTH - INDENT - 8, SMALL):
-        flow.row(MORE + 0.6)
+        flow.more(MORE + 0.6)
         flow.paper.text(INDENT + 6, flow.y - 2.4, line, SMALL, REGULAR, INK)
 
 

@@ -1,5 +1,7 @@
 """The front page: how it stands, what and who, key figures, the hookup drawn, who signed."""
 
+from functools import partial
+
 from fieldapp.record.chapters.shapes import Deviation, Figure, Repeat
 from fieldapp.record.chapters.shapes_of_sources import Content, Person
 from fieldapp.record.pages.charts import track
@@ -211,8 +213,18 @@ def _deviations(volume: Volume, y: float, until: float) -> float:
         line = y + 17 + LINE * place
         mark(paper, kind, 3.5, line - 2.6)
         paper.text(11, line, shortened(words, 460, 8), 8)
-        paper.text(TEXT_WIDTH, line, volume.page_of(chapter), 7.4, REGULAR, SECONDARY, "right")
+        paper.later(partial(_page, volume, chapter, line), "P")
     return y + 17 + LINE * (len(rows) - 1) + 3
+
+
+def _proven(volume: Volume, x: float, y: float) -> None:
+    words = f"shutdown proven, {volume.page_of('shutdowns')}"
+    volume.paper.text(x, y, words, 6.8, REGULAR, SECONDARY)
+
+
+def _page(volume: Volume, chapter: str, y: float) -> None:
+    words = volume.page_of(chapter)
+    volume.paper.text(TEXT_WIDTH, y, words, 7.4, REGULAR, SECONDARY, "right")
 
 
 def _of_deviation(found: Deviation) -> tuple[str, str, str]:
@@ -240,14 +252,14 @@ def _hookup(volume: Volume, y: float) -> None:
     signed = content.signatures[-1].at if content.signatures else content.heading.issued
     title = "The hookup at sign-off" if content.signatures else "The hookup as it stands"
     section(paper, y, title, f"{signed[:10]} {signed[11:16]}")
-    x = 196
+    x = 196.0
     for state, words, wide in (("open", "valve open", 58), ("closed", "valve closed", 64)):
         valve(paper, x, y - 2.6, state, ("", 0, 0))
         paper.text(x + 9, y, words, 6.8, REGULAR, SECONDARY)
         x += wide
-    numbered(paper, "1", x, y - 2.6, "proven")
-    end = paper.text(x + 9, y, f"shutdown proven, {volume.page_of('shutdowns')}", 6.8, REGULAR,
-                     SECONDARY)  # fmt: skip
-    paper.box(end + 12, y - 4.6, 14, 3.4, OIL_PIPE, INK, 0.55)
-    paper.text(end + 30, y, "oil", 6.8, REGULAR, SECONDARY)
+    paper.box(x - 6, y - 4.6, 14, 3.4, OIL_PIPE, INK, 0.55)
+    x = paper.text(x + 12, y, "oil", 6.8, REGULAR, SECONDARY) + 18
+    if any(shutdown.fitted for shutdown in content.shutdowns):
+        numbered(paper, "1", x, y - 2.6, "proven")
+        paper.later(partial(_proven, volume, x + 9, y), "P")
     draw_hookup(paper, y + 10, content.diagram, content.shutdowns)

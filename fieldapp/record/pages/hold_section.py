@@ -89,7 +89,7 @@ def _spread(chart: Chart, hold: HoldAttempt, end: tuple[float, float]) -> None:
         chart.paper.line(x, chart.y(end[1] - spread), x, chart.y(end[1] + spread), 1.2, INK)
 
 
-def _named(chart: Chart, end: tuple[float, float], words: str, colour: object, side: int) -> None:
+def _named(chart: Chart, end: tuple[float, float], words: str, colour: str, side: int) -> None:
     """Write a name beside the end of a curve, moved off the other one."""
     y = chart.y(end[1]) + 2.4 + side * 2.6
     chart.paper.text(chart.x(end[0]) + 5, y, words, 7, SEMIBOLD, colour)

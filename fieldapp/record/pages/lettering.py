@@ -1,7 +1,8 @@
 """The type of a record: its fonts, how wide words stand in them, and where lines break."""
 
-from functools import cache
+from functools import cache, lru_cache
 
+from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -11,11 +12,14 @@ REGULAR, SEMIBOLD, BOLD = "SourceSans3-Regular", "SourceSans3-Semibold", "Source
 SPACE, NARROW, MINUS = "\u00a0", "\u202f", "\u2212"
 ELLIPSIS = "…"
 FROM_FIVE_DIGITS = 5
+KEPT = 1 << 15
+"""How many texts are measured once and kept: most words of a record stand in it often."""
 
 
 @cache
 def use_fonts() -> None:
-    """Make the fonts of the record known to ReportLab, once."""
+    """Make the fonts of the record known to ReportLab, once, and let it write streams as bytes."""
+    rl_config.useA85 = 0
     for name in (REGULAR, SEMIBOLD, BOLD):
         pdfmetrics.registerFont(TTFont(name, str(assets() / "fonts" / f"{name}.ttf")))
 
@@ -27,27 +31,46 @@ def _signs() -> frozenset[int]:
     return frozenset(set(maps[0]) & set(maps[1]) & set(maps[2]))
 
 
+@lru_cache(maxsize=KEPT)
 def printable(text: str) -> str:
     """Return text on one line; a sign that the fonts lack is printed as its code."""
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(
         sign if (ord(sign) in _signs() and sign.isprintable()) or sign in (SPACE, NARROW)
         else f"[U+{ord(sign):04X}]"
-        for sign in " ".join(text.split(" ")).replace("\n", " ").replace("\t", " ")
+        for sign in text.replace("\n", " ").replace("\t", " ")
     )  # fmt: skip
+
+
+@cache
+def _widths(font: str) -> tuple[dict[int, float], float]:
+    """Return the width of each sign of a font, and of one that it lacks, for size 1000."""
+    use_fonts()
+    face = pdfmetrics.getFont(font).face
+    return face.charWidths, face.defaultWidth
+
+
+@lru_cache(maxsize=KEPT)
+def _units(text: str, font: str) -> float:
+    widths, other = _widths(font)
+    return sum(widths.get(sign, other) for sign in map(ord, text))
 
 
 def width(text: str, size: float, font: str = REGULAR) -> float:
     """Return how wide a text stands, in points."""
-    use_fonts()
-    found: float = pdfmetrics.stringWidth(text, font, size)
-    return found
+    return _units(text, font) * size / 1000
 
 
+@lru_cache(maxsize=KEPT)
 def lines(text: str, room: float, size: float, font: str = REGULAR) -> tuple[str, ...]:
     """Return the lines of a text in a room so wide; a word that is wider is broken."""
+    whole = printable(text)
+    if width(whole, size, font) <= room:
+        return (whole,)
     found: list[str] = []
     line = ""
-    for word in printable(text).split(" "):
+    for word in whole.split(" "):
         longer = f"{line} {word}" if line else word
         if width(longer, size, font) <= room:
             line = longer

@@ -4,6 +4,7 @@ Solid = stands now, outline = history.
 """
 
 from fieldapp.record.pages.lettering import BOLD, REGULAR, SEMIBOLD
+from fieldapp.record.pages.operators import Colour
 from fieldapp.record.pages.paper import (
     ACCEPTED,
     BAD,
@@ -12,7 +13,6 @@ from fieldapp.record.pages.paper import (
     RULE,
     SECONDARY,
     WHITE,
-    Colour,
     Paper,
 )
 

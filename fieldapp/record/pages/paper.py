@@ -4,11 +4,11 @@ Every text is measured: one that is wider than its room, or leaves the text widt
 `faults`, which must be empty at the end.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import IO, Any
+from itertools import groupby
+from typing import IO
 
-from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from fieldapp.record.chapters.shapes_of_sources import PaperName
@@ -20,20 +20,19 @@ from fieldapp.record.pages.lettering import (
     use_fonts,
     width,
 )
+from fieldapp.record.pages.operators import Colour, Operators, Points, colour
+from fieldapp.record.pages.tags import Tag, Tags
 
 TEXT_WIDTH = 504.0
-INK, SECONDARY = HexColor("#14171A"), HexColor("#4A5056")
-RULE, HAIR, TINT = HexColor("#868C92"), HexColor("#CDD1D4"), HexColor("#F1F3F4")
-GOOD, BAD, ACCEPTED = HexColor("#085F42"), HexColor("#A8231B"), HexColor("#E3A400")
-PAST, ALLOWED, WHITE = HexColor("#5F656B"), HexColor("#E3E7E9"), HexColor("#FFFFFF")
-FAILED_ROW, TARGET_ROW = HexColor("#F7F1EF"), HexColor("#E6EFEA")
-OIL_PIPE, OIL_TANK, OIL_LINE = HexColor("#C9C2B0"), HexColor("#EDE9DF"), HexColor("#A9A18D")
-PEN = HexColor("#1B2A55")
+INK, SECONDARY = colour("#14171A"), colour("#4A5056")
+RULE, HAIR, TINT = colour("#868C92"), colour("#CDD1D4"), colour("#F1F3F4")
+GOOD, BAD, ACCEPTED = colour("#085F42"), colour("#A8231B"), colour("#E3A400")
+PAST, ALLOWED, WHITE = colour("#5F656B"), colour("#E3E7E9"), colour("#FFFFFF")
+FAILED_ROW, TARGET_ROW = colour("#F7F1EF"), colour("#E6EFEA")
+OIL_PIPE, OIL_TANK, OIL_LINE = colour("#C9C2B0"), colour("#EDE9DF"), colour("#A9A18D")
+PEN = colour("#1B2A55")
 MARGIN_FOR_MARKS = 30.0
 HALF_A_POINT = 0.3
-
-Colour = Any
-Points = Sequence[tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,7 @@ SHEETS = {sheet.name: sheet for sheet in (A4, LETTER)}
 
 
 class Paper:
-    """Draws on one page after the other."""
+    """Draws on one page after the other; `finish` ends the document."""
 
     def __init__(self, file: IO[bytes], sheet: Sheet) -> None:
         use_fonts()
@@ -66,6 +65,14 @@ class Paper:
         )
         self.faults: list[str] = []
         self.number = 1
+        self.tags = Tags()
+        self._ink = Operators(self.canvas)
+        self._waiting: list[tuple[int, Tag, Callable[[], None]]] = []
+
+    @property
+    def pages(self) -> int:
+        """Return how many pages were turned."""
+        return len(self.canvas._doc.Pages.pages)  # noqa: SLF001 - there is no other way to them
 
     @property
     def bottom(self) -> float:
@@ -80,10 +87,35 @@ class Paper:
         """Return a place down in the paper's own measure, which counts from below."""
         return self.sheet.height - y
 
+    def tag(self, kind: str, words: str = "") -> None:
+        """Say what is drawn from here on: "H1", "P", "Figure" (`words` tell of it) and so on."""
+        self._ink.lines += self.tags.begin(kind, self.number, words)
+
     def turn(self) -> None:
         """Begin the next page."""
+        self._ink.lines += self.tags.end()
+        self.canvas._code += self._ink.lines  # noqa: SLF001 - what the canvas would write there
         self.canvas.showPage()
+        self._ink.begin()
         self.number += 1
+
+    def later(self, draw: Callable[[], None], kind: str = "") -> None:
+        """Draw something on this page once all pages are known; its place in reading is here."""
+        self._waiting.append((self.number, self.tags.keep(kind, self.number), draw))
+
+    def finish(self) -> None:
+        """Draw what has waited, and write the document."""
+        pages = self.canvas._doc.Pages.pages  # noqa: SLF001 - there is no other way to them
+        waiting = sorted(self._waiting, key=lambda one: one[0])
+        for number, group in groupby(waiting, key=lambda one: one[0]):
+            self.number = number
+            self._ink.begin()
+            for _, tag, draw in group:
+                self._ink.lines.append(tag.opening)
+                draw()
+                self._ink.lines.append(tag.closing)
+            pages[number - 1].stream += "\n".join(self._ink.lines) + "\n"
+        self.canvas.save()
 
     def text(
         self,
@@ -104,9 +136,8 @@ class Paper:
             self._fault(f"{wide:.1f} wide in {room:.1f}", shown)
         if begin < -MARGIN_FOR_MARKS or begin + wide > TEXT_WIDTH + 1:
             self._fault("outside the text width", shown)
-        self.canvas.setFillColor(colour)
-        self.canvas.setFont(font, size)
-        self.canvas.drawString(self.across(begin), self.up(y), shown)
+        self._ink.fill(colour)
+        self._ink.text(self.across(begin), self.up(y), shown, font, size)
         return begin + wide
 
     def decimal(
@@ -147,9 +178,8 @@ class Paper:
         dash: tuple[float, ...] = (),
     ) -> None:
         """Draw a straight line."""
-        self._pen(thick, colour, dash)
-        self.canvas.setLineCap(0)
-        self.canvas.line(self.across(x1), self.up(y1), self.across(x2), self.up(y2))
+        self._ink.pen(thick, colour, dash)
+        self._ink.line(self.across(x1), self.up(y1), self.across(x2), self.up(y2))
 
     def rule(self, y: float, end: float = TEXT_WIDTH, begin: float = 0) -> None:
         """Draw the line above or below a table."""
@@ -161,64 +191,56 @@ class Paper:
         y: float,
         wide: float,
         high: float,
-        fill: Colour = None,
-        edge: Colour = None,
+        fill: Colour | None = None,
+        edge: Colour | None = None,
         thick: float = 0.5,
         radius: float = 0,
         dash: tuple[float, ...] = (),
     ) -> None:
         """Draw a box whose upper left corner is at x, y."""
-        self._fill(fill)
-        self._pen(thick, edge, dash)
-        low = self.up(y + high)
-        stroke, filled = int(edge is not None), int(fill is not None)
+        paint = self._paint(fill, edge, thick, dash)
+        place = (self.across(x), self.up(y + high), wide, high)
         if radius:
-            self.canvas.roundRect(
-                self.across(x), low, wide, high, radius, stroke=stroke, fill=filled
-            )
+            self._ink.rounded(*place, radius, paint)
         else:
-            self.canvas.rect(self.across(x), low, wide, high, stroke=stroke, fill=filled)
+            self._ink.box(*place, paint)
 
     def shape(
         self,
         points: Points,
-        fill: Colour = None,
-        edge: Colour = None,
+        fill: Colour | None = None,
+        edge: Colour | None = None,
         thick: float = 0.6,
         dash: tuple[float, ...] = (),
         *,
         closed: bool = True,
     ) -> None:
         """Draw a shape through points, or an open line through them."""
-        path = self.canvas.beginPath()
-        (x, y), *rest = points
-        path.moveTo(self.across(x), self.up(y))
-        for x, y in rest:
-            path.lineTo(self.across(x), self.up(y))
-        if closed:
-            path.close()
-        self._fill(fill)
-        self._pen(thick, edge, dash)
-        self.canvas.setLineJoin(1)
-        self.canvas.setLineCap(0 if dash else 1)
-        self.canvas.drawPath(path, stroke=int(edge is not None), fill=int(fill is not None))
+        paint = self._paint(fill, edge, thick, dash, 0 if dash else 1)
+        placed = [(self.across(x), self.up(y)) for x, y in points]
+        self._ink.shape(placed, paint, closed=closed)
+
+    def smooth(self, points: Points, colour: Colour, thick: float) -> None:
+        """Draw a smooth curve through three points or more."""
+        placed = [(self.across(x), self.up(y)) for x, y in points]
+        self._ink.pen(thick, colour, (), 1)
+        through = [placed[0], *placed, placed[-1]]
+        four = zip(through, through[1:], through[2:], through[3:], strict=False)
+        self._ink.curve(placed[0], [_bent(*points) for points in four])
 
     def disc(
         self,
         x: float,
         y: float,
         radius: float,
-        fill: Colour = None,
-        edge: Colour = None,
+        fill: Colour | None = None,
+        edge: Colour | None = None,
         thick: float = 0.6,
     ) -> None:
         """Draw a disc about x, y."""
-        self._fill(fill)
-        self._pen(thick, edge, ())
-        self.canvas.circle(
-            self.across(x), self.up(y), radius,
-            stroke=int(edge is not None), fill=int(fill is not None),
-        )  # fmt: skip
+        paint = self._paint(fill, edge, thick, ())
+        left, low = self.across(x) - radius, self.up(y) - radius
+        self._ink.rounded(left, low, 2 * radius, 2 * radius, radius, paint)
 
     def patch(
         self,
@@ -236,18 +258,33 @@ class Paper:
         self.box(begin - 1.5, y - size * 0.74, wide + 3, size * 0.98, WHITE)
         self.text(x, y, words, size, font, colour, align)
 
-    def _fill(self, colour: Colour) -> None:
-        if colour is not None:
-            self.canvas.setFillColor(colour)
-
-    def _pen(self, thick: float, colour: Colour, dash: tuple[float, ...]) -> None:
-        if colour is not None:
-            self.canvas.setStrokeColor(colour)
-            self.canvas.setLineWidth(thick)
-        self.canvas.setDash(list(dash), 0)
+    def _paint(
+        self, fill: Colour | None, edge: Colour | None, thick: float, dash: Sequence[float],
+        cap: int = 0,
+    ) -> str:  # fmt: skip
+        """Set colours and pen; return the operator that paints with them."""
+        if fill is not None:
+            self._ink.fill(fill)
+        if edge is not None:
+            self._ink.pen(thick, edge, dash, cap)
+        return {(True, True): "B", (True, False): "f", (False, True): "S"}.get(
+            (fill is not None, edge is not None), "n"
+        )
 
     def _fault(self, what: str, words: str) -> None:
         self.faults.append(f"page {self.number}: {what}: {words}")
+
+
+def _bent(
+    before: tuple[float, float], here: tuple[float, float], there: tuple[float, float],
+    after: tuple[float, float],
+) -> tuple[float, ...]:  # fmt: skip
+    """Return the curve from here to there that goes on smoothly at both ends."""
+    return (
+        here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6,
+        there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6,
+        *there,
+    )  # fmt: skip
 
 
 def _before_the_mark(figure: str) -> str:

@@ -1,11 +1,13 @@
 """The last pages: deviations, what happened, people, cautions, job sheet, journal, the end."""
 
+from functools import partial
+
 from fieldapp.record.chapters.shapes_of_sources import Happened, Stated
 from fieldapp.record.pages.entries_page import deviation_words
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, printed, width
 from fieldapp.record.pages.marks import OUTSIDE, SETTLED, mark
 from fieldapp.record.pages.paper import HAIR, INK, SECONDARY, TEXT_WIDTH, Paper
-from fieldapp.record.pages.volume import Flow
+from fieldapp.record.pages.volume import Flow, Volume
 
 TITLE = "People, events and cautions"
 NOTE = "who did what, what was reported, and what was warned of"
@@ -50,7 +52,7 @@ def _deviations(flow: Flow) -> None:
         flow.paper.text(11, top + 9.6, one.label, 8, SEMIBOLD, room=TEXT_WIDTH - 11)
         for words in deviation_words(one):
             for line in lines(words, TEXT_WIDTH - 11, 7.8):
-                flow.paper.text(11, flow.row(10) + 7.6, line, 7.8)
+                flow.paper.text(11, flow.more(10) + 7.6, line, 7.8)
     flow.y += 3
     flow.paper.rule(flow.y)
 
@@ -174,9 +176,15 @@ def _carried(flow: Flow) -> None:
         x, y = (place % 4) * 129, top + 11 + 11 * (place // 4)
         paper.text(x, y, letter, 7.4, SEMIBOLD)
         end = paper.text(x + 10, y, words, 7.4)
-        where = flow.volume.page_of(name) if name else "every page"
-        paper.text(end + 5, y, where, 7.4, REGULAR, SECONDARY)
+        if name:
+            paper.later(partial(_where, flow.volume, name, end + 5, y), "P")
+        else:
+            paper.text(end + 5, y, "every page", 7.4, REGULAR, SECONDARY)
     paper.rule(flow.y)
+
+
+def _where(volume: Volume, name: str, x: float, y: float) -> None:
+    volume.paper.text(x, y, volume.page_of(name), 7.4, REGULAR, SECONDARY)
 
 
 def _end(flow: Flow) -> None:
@@ -191,7 +199,7 @@ def _end(flow: Flow) -> None:
     paper.text(8, top + 11, "Caution", 8, SEMIBOLD)
     for place, line in enumerate(words):
         paper.text(48, top + 11 + 10.5 * place, line, 8)
-    pages = flow.volume.pages or paper.number
+    pages = paper.number  # the end stands on the last page
     count = "1 page" if pages == 1 else f"{pages} pages"
     _mark_of_end(
         paper,

@@ -71,40 +71,15 @@ def _strokes(
 ) -> None:
     """Draw pen strokes as smooth curves through their points."""
     for stroke in strokes:
-        points = [
-            (paper.across(left + float(x) * PEN_WIDE), paper.up(top + float(y) * PEN_HIGH))
-            for x, y in stroke
-        ]
+        points = [(left + float(x) * PEN_WIDE, top + float(y) * PEN_HIGH) for x, y in stroke]
         if len(points) >= FEWEST_FOR_A_CURVE:
-            _curve(paper, points)
-
-
-def _curve(paper: Paper, points: list[tuple[float, float]]) -> None:
-    canvas = paper.canvas
-    canvas.setStrokeColor(PEN)
-    canvas.setLineWidth(1.05)
-    canvas.setLineCap(1)
-    canvas.setLineJoin(1)
-    canvas.setDash([], 0)
-    through = [points[0], *points, points[-1]]
-    path = canvas.beginPath()
-    path.moveTo(*points[0])
-    for before, here, there, after in zip(
-        through, through[1:], through[2:], through[3:], strict=False
-    ):
-        path.curveTo(
-            here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6,
-            there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6,
-            *there,
-        )  # fmt: skip
-    canvas.drawPath(path, stroke=1, fill=0)
+            paper.smooth(points, PEN, 1.05)
 
 
 def _code(paper: Paper, text: str, left: float, top: float) -> None:
     """Draw the text as a QR code (ISO/IEC 18004), each run of dark squares as one bar."""
     rows = segno.make(text, error="m", micro=False, boost_error=False).matrix
     square = CODE_SIZE / len(rows)
-    paper.canvas.setFillColor(INK)
     for down, row in enumerate(rows):
         across = 0
         while across < len(row):

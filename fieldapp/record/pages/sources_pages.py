@@ -107,7 +107,7 @@ def _judged(paper: Paper, y: float, found: Computation, words: tuple[str, ...]) 
 
 def _lines(
     paper: Paper, x: float, y: float, found: tuple[str, ...] | list[str], size: float,
-    font: str = REGULAR, colour: object = INK,
+    font: str = REGULAR, colour: str = INK,
 ) -> None:  # fmt: skip
     for place, line in enumerate(found):
         paper.text(x, y + STEP * place, line, size, font, colour)

@@ -1,6 +1,6 @@
 """The whole of the pages: heads and feet, references between pages, and tables that flow.
 
-A record is laid out twice: the first time tells how many pages there are and what stands where.
+A record is laid out once: what names a page, or counts them, is drawn when all are known.
 """
 
 from collections.abc import Callable, Mapping
@@ -11,6 +11,7 @@ from fieldapp.record.chapters.shapes_of_sources import Content
 from fieldapp.record.chapters.words import offset_words
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened, width
 from fieldapp.record.pages.paper import INK, RULE, SECONDARY, TEXT_WIDTH, TINT, Paper
+from fieldapp.record.pages.tags import ARTIFACT
 from fieldapp.record.structure import Box
 
 GROUP = 4
@@ -21,15 +22,18 @@ CHAPTER_NEEDS = 190.0
 
 @dataclass
 class Volume:
-    """A record being drawn: its paper, its content, and what the first layout found."""
+    """A record being drawn: its paper, its content, and where its chapters were found to stand."""
 
     paper: Paper
     content: Content
     fingerprint: str
-    pages: int = 0
-    places: Mapping[str, int] = field(default_factory=dict)
     found: dict[str, int] = field(default_factory=dict)
     boxes: dict[str, Box] = field(default_factory=dict)
+
+    @property
+    def pages(self) -> int:
+        """Return how many pages there are, once the last one is turned."""
+        return self.paper.pages
 
     @property
     def initials(self) -> Mapping[str, str]:
@@ -38,10 +42,11 @@ class Volume:
 
     def open_page(self, title: str, note: str = "", name: str = "") -> float:
         """Draw the frame of a page with its title; return where its body begins."""
-        frame(self)
+        self.paper.later(lambda: frame(self))
         self.mark(title or "Front page", name)
         if not title:
             return 0.0
+        self.paper.tag("H1")
         end = self.paper.text(0, 66, title, 14, SEMIBOLD)
         room = TEXT_WIDTH - end - 10
         self.paper.text(end + 10, 66, shortened(note, room, 8.6), 8.6, REGULAR, SECONDARY)
@@ -60,17 +65,17 @@ class Volume:
 
     def page_of(self, name: str) -> str:
         """Return where a chapter stands, in words."""
-        number = self.places.get(name)
+        number = self.found.get(name)
         return f"page\u00a0{number}" if number else ""
 
 
 def frame(volume: Volume) -> None:
-    """Draw head and foot of a page."""
+    """Draw head and foot of a page, once it is known how many there are."""
     paper, heading = volume.paper, volume.content.heading
     number = paper.number
     title = f"{heading.kind.capitalize()} {heading.number}"
     end = paper.text(0, 34, title, 7.4, SEMIBOLD)
-    page = f"Page {number} of {volume.pages or number}"
+    page = f"Page {number} of {volume.pages}"
     subtitle = (
         f"revision {heading.revision}  ·  {heading.unit}, {heading.site}  ·  {heading.issued[:10]}"
     )
@@ -143,6 +148,7 @@ class Flow:
         """Draw the heads of a table's columns now, and again on each page it runs on to."""
         self._heads = draw
         if draw is not None:
+            self.paper.tag("P")
             self.y = draw(self.y)
 
     def need(self, height: float) -> None:
@@ -154,6 +160,8 @@ class Flow:
         """Go to the next page, and repeat the title and the heads of the table."""
         self.volume.close_page()
         self.y = self.volume.open_page(f"{self.title}, continued", self.note)
+        if self._heads is not None:
+            self.paper.tag(ARTIFACT)
         if self._heads is not None and self._section:
             section(self.paper, self.y + 4, f"{self._section}, continued")
             self.y += 9
@@ -169,6 +177,7 @@ class Flow:
             self.y = self.volume.open_page(title, note, name)
             return
         self.y += 34
+        self.paper.tag("H1")
         end = self.paper.text(0, self.y, title, 14, SEMIBOLD)
         shown = shortened(note, TEXT_WIDTH - end - 10, 8.6)
         self.paper.text(end + 10, self.y, shown, 8.6, REGULAR, SECONDARY)
@@ -182,13 +191,25 @@ class Flow:
         if 24 + rows > self.left:
             self.next_page()
             self.y += 4
+        self.paper.tag("H2")
         section(self.paper, self.y, title, note)
         self.volume.mark(title, name)
         self.y += 5
 
     def row(self, height: float) -> float:
-        """Return the top of the next row."""
+        """Return the top of the next row, which is read as a whole."""
         self.need(height)
+        self.paper.tag("P")
+        return self._down(height)
+
+    def more(self, height: float) -> float:
+        """Return the top of a further line of a row, on the next page if it must be."""
+        if height > self.left:
+            self.next_page()
+            self.paper.tag("P")
+        return self._down(height)
+
+    def _down(self, height: float) -> float:
         top = self.y
         self.y += height
         return top
@@ -199,7 +220,7 @@ class Flow:
 
 
 def words_in(paper: Paper, x: float, y: float, room: float, text: str, size: float = 7.8,
-             step: float = 10, font: str = REGULAR, colour: object = INK) -> float:  # fmt: skip
+             step: float = 10, font: str = REGULAR, colour: str = INK) -> float:  # fmt: skip
     """Write a text over as many lines as it needs; return the baseline below the last."""
     for line in lines(text, room, size, font):
         paper.text(x, y, line, size, font, colour)
