@@ -143,7 +143,7 @@ def _pictured(name: str, kept: KeptJob, jobs: Jobs) -> dict[str, str]:
     taken = jobs.home / pictures.FOLDER / name
     taken.parent.mkdir(exist_ok=True)
     taken.write_bytes(sketch(name))
-    picture = pictures.keep(jobs.folder(kept.job.sheet.number), taken)
+    picture = pictures.keep(jobs.folder(kept.job.number), taken)
     return {"photo": picture.name, "sha256": picture.sha256}
 
 
