@@ -21,7 +21,8 @@ from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job import events
 from fieldapp.job.events import Fields
 from fieldapp.job.job import Job
-from fieldapp.judgement.evaluation import StepState, applies, evaluate
+from fieldapp.judgement.asking import asked_for
+from fieldapp.judgement.evaluation import StepState, evaluate
 
 
 def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:
@@ -149,7 +150,7 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     evaluation = evaluate(job, at)
     standing = evaluation.steps[job.checklist.step_of(entry.id).id]
     left_out = standing.state is StepState.NOT_NEEDED and not entry.optional
-    if left_out or not applies(standing.step, evaluation.values):
+    if left_out or not asked_for(standing.step, evaluation.values.replies):
         return (f"“{standing.step.title}” is not needed on this job.",)
     waits = tuple(
         f"First “{job.checklist.step(need).title}”: it is not in order." for need in standing.gate

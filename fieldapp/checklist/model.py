@@ -141,8 +141,19 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
+class Answer:
+    """What must have been answered at an earlier entry: one of `texts`."""
+
+    entry: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One action, its caution, its gate (`needs`) and what makes it stale.
+
+    It is asked for by a fact of the job sheet (`when`, `unless`), or by an answer given before
+    (`when_answer`, `unless_answer`).
 
     `lasts` (seconds) and an entry that expires count only until the steps of `until` are done;
     without `until`, until all steps that need this one are done. `causes` names what doing the
@@ -159,6 +170,8 @@ class Step:
     needs: tuple[str, ...] = ()
     when: str = ""
     unless: str = ""
+    when_answer: Answer | None = None
+    unless_answer: Answer | None = None
     undone_by: tuple[str, ...] = ()
     lasts: float | None = None
     until: tuple[str, ...] = ()

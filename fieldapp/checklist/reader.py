@@ -17,6 +17,7 @@ from fieldapp.checklist.model import (
     Waive,
 )
 from fieldapp.checklist.problems import Problem, decoded, opened, without_mark
+from fieldapp.checklist.reading.conditions import read_condition
 from fieldapp.checklist.reading.document import Document
 from fieldapp.checklist.reading.entries import (
     MOST_DECIMALS,
@@ -148,6 +149,8 @@ def _phase(table: Table) -> Phase:
 
 def _step(table: Table) -> Step:
     entries = table.tables("entry", "entry", around=f"{table.where}, ")
+    when, when_answer = read_condition(table, "when")
+    unless, unless_answer = read_condition(table, "unless")
     step = Step(
         id=table.identifier("id"),
         title=table.text("title"),
@@ -156,8 +159,10 @@ def _step(table: Table) -> Step:
         text=table.text("text", needed=False, longest=LONGEST_TEXT),
         caution=_caution(table.table("caution")),
         needs=table.identifiers("needs"),
-        when=table.identifier("when", needed=False),
-        unless=table.identifier("unless", needed=False),
+        when=when,
+        unless=unless,
+        when_answer=when_answer,
+        unless_answer=unless_answer,
         undone_by=table.identifiers("undone_by"),
         lasts=seconds(table, "lasts"),
         until=table.identifiers("until"),

@@ -7,12 +7,13 @@ from enum import StrEnum
 
 from fieldapp.checklist.model import Step, Waive
 from fieldapp.job.job import Job
-from fieldapp.judgement.deviations import Deviation, deviation_of
+from fieldapp.judgement.asking import asked_by_facts, asked_for, because, conditions, corrected
+from fieldapp.judgement.deviations import Deviation
 from fieldapp.judgement.plant import not_as_required, states_of
-from fieldapp.judgement.staleness import Done, done_of, why_stale
-from fieldapp.judgement.subjects import verdict_of, verdict_of_computed
+from fieldapp.judgement.staleness import Done, why_stale
+from fieldapp.judgement.step_verdicts import deviations_of, done_now, verdicts_of
 from fieldapp.judgement.values import Values, values_of
-from fieldapp.judgement.verdict import MAY_BE_LEFT_OUT, NOT_NEEDED, Place, Verdict
+from fieldapp.judgement.verdict import Place, Verdict
 
 
 class StepState(StrEnum):
@@ -80,15 +81,10 @@ def evaluate(job: Job, now: datetime) -> Evaluation:
     values = values_of(job)
     verdicts = {step.id: verdicts_of(step, job, values) for step in job.checklist.steps()}
     deviations = {
-        step.id: tuple(
-            deviation_of(step, subject, verdict, job.state)
-            for subject, verdict in verdicts[step.id].items()
-            if verdict.place in (Place.TOO_NEAR, Place.OUTSIDE)
-        )
-        for step in job.checklist.steps()
+        step.id: deviations_of(step, verdicts[step.id], job) for step in job.checklist.steps()
     }
     done = {
-        step.id: done_of(step, verdicts[step.id], deviations[step.id], job)
+        step.id: done_now(step, verdicts[step.id], deviations[step.id], job, values)
         for step in job.checklist.steps()
     }
     skipped = {
@@ -104,17 +100,28 @@ def evaluate(job: Job, now: datetime) -> Evaluation:
         found = _Found(
             step, gate, verdicts[step.id], deviations[step.id], done[step.id],
             stale.get(step.id, ""), not_as_required(step, plant), needed=step.id not in skipped,
+            undecided=_undecided(step, job, values, standings),
         )  # fmt: skip
-        state, why = _state_of(found, job)
+        state, why = _state_of(found, job, values)
         standings[step.id] = StepStanding(
-            step, state, why, gate, found.verdicts, found.deviations, found.done, found.unfit
+            step,
+            state,
+            why,
+            (*gate, *found.undecided),
+            found.verdicts,
+            found.deviations,
+            found.done,
+            found.unfit,
         )
     return Evaluation(values, standings, plant)
 
 
 @dataclass(frozen=True, slots=True)
 class _Found:
-    """What was found out about a step, from which its state follows."""
+    """What was found out about a step, from which its state follows.
+
+    `undecided` names the steps whose answer is not sure and decides whether this one is needed.
+    """
 
     step: Step
     gate: tuple[str, ...]
@@ -124,62 +131,79 @@ class _Found:
     stale: str
     unfit: tuple[str, ...]
     needed: bool
+    undecided: tuple[str, ...]
+
+    @property
+    def waits(self) -> tuple[str, ...]:
+        """Return the steps that this one waits for."""
+        return (*self.gate, *self.undecided)
 
 
-def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
-    """Return the verdict of every subject of a step: entries, and computed values it judges."""
-    if not applies(step, values):
-        return {entry.id: NOT_NEEDED for entry in step.entries}
-    verdicts = {}
-    for entry in step.entries:
-        verdict = verdict_of(entry, job, values)
-        if entry.optional and verdict.place is Place.MISSING:
-            verdict = MAY_BE_LEFT_OUT
-        verdicts[entry.id] = verdict
-    if all(verdict.place is Place.NOT_NEEDED for verdict in verdicts.values()):
-        return verdicts
-    for computed in job.checklist.computed:
-        if computed.step == step.id and computed.judged:
-            verdicts[computed.id] = verdict_of_computed(computed, values)
-    return verdicts
+def _undecided(
+    step: Step, job: Job, values: Values, standings: Mapping[str, StepStanding]
+) -> tuple[str, ...]:
+    """Return the earlier steps on whose answer it hangs, not sure yet, whether this is needed.
+
+    Who says that a step can be left out must be in order; an answer that asks for it is heard
+    at once.
+    """
+    wanted = asked_for(step, values.replies)
+    if not wanted and not asked_by_facts(step, values.replies):
+        return ()
+    askers = {answer.entry: job.checklist.step_of(answer.entry).id for answer in conditions(step)}
+    return tuple(
+        asker
+        for entry, asker in askers.items()
+        if entry in values.replies.awaited or (not wanted and not standings[asker].in_order)
+    )
 
 
-def applies(step: Step, values: Values) -> bool:
-    """Say whether a step is needed on this job."""
-    if step.when and not values.answers.get(step.when, False):
-        return False
-    return not (step.unless and values.answers.get(step.unless, False))
-
-
-def _state_of(found: _Found, job: Job) -> tuple[StepState, str]:
+def _state_of(found: _Found, job: Job, values: Values) -> tuple[StepState, str]:
     places = {verdict.place for verdict in found.verdicts.values()}
     if not found.needed:
-        return StepState.NOT_NEEDED, "Not needed here."
+        if found.undecided:
+            return StepState.BLOCKED, _waits_for(found.undecided, job, values)
+        return StepState.NOT_NEEDED, _not_needed(found.step, job, values)
     if found.stale:
         return StepState.STALE, found.stale
     if found.done:
-        held = (StepState.HELD, _waits_for(found.gate, job))
-        return held if found.gate else (StepState.DONE, "")
-    return _unfinished(found, places, job)
+        held = (StepState.HELD, _waits_for(found.waits, job, values))
+        return held if found.waits else (StepState.DONE, "")
+    return _unfinished(found, places, job, values)
 
 
-def _unfinished(found: _Found, places: set[Place], job: Job) -> tuple[StepState, str]:
+def _not_needed(step: Step, job: Job, values: Values) -> str:
+    words = because(step, job.checklist, values.replies)
+    return f"Not needed: {words}." if words else "Not needed here."
+
+
+def _unfinished(
+    found: _Found, places: set[Place], job: Job, values: Values
+) -> tuple[StepState, str]:
     unsettled = [deviation for deviation in found.deviations if not deviation.settled]
     if unsettled:
         return StepState.DEVIATION, unsettled[0].sentence
-    if found.gate:
-        return StepState.BLOCKED, _waits_for(found.gate, job)
+    if found.waits:
+        return StepState.BLOCKED, _waits_for(found.waits, job, values)
     if found.unfit:
         return StepState.BLOCKED, " ".join(found.unfit)
     begun = places - {Place.MISSING, Place.NOT_NEEDED} or any(
         entry.id in job.state.attempts for entry in found.step.entries
     )
-    return (StepState.BEGUN, "Begun.") if begun else (StepState.READY, "To do.")
+    if begun:
+        return StepState.BEGUN, "Begun."
+    words = because(found.step, job.checklist, values.replies)
+    return StepState.READY, f"To do: {words}." if words else "To do."
 
 
-def _waits_for(gate: tuple[str, ...], job: Job) -> str:
-    titles = "; ".join(f"“{job.checklist.step(need).title}”" for need in gate)
-    return f"Waits for {titles}."
+def _waits_for(waits: tuple[str, ...], job: Job, values: Values) -> str:
+    """Return in words what a step waits for; a corrected answer is given as the reason."""
+    named = []
+    for step in map(job.checklist.step, waits):
+        asked = corrected(step, values.replies)
+        words = f": {because(step, job.checklist, values.replies)}" if asked else ""
+        named.append(f"“{step.title}”{words}")
+    return f"Waits for {'; '.join(named)}."
 
 
 def may_accept(waive: Waive) -> str:

@@ -71,10 +71,23 @@ def why_stale(
             name, at = undone[-1]
             stale[step.id] = f"{labels.get(name, name)}, {at:%H:%M}: do this again."
             continue
+        if step.id not in skipped and (asked := _asked_anew(step, moment, job)):
+            stale[step.id] = asked
+            continue
         end = _end(step, moment, job.state)
         if end is not None and now > end and not _spent(step, steps, done, skipped, stale):
             stale[step.id] = f"The time ran out at {end:%H:%M}: do this again."
     return stale
+
+
+def _asked_anew(step: Step, moment: Done, job: Job) -> str:
+    """Return why a step is done again that an answer given since has asked for; "" if none."""
+    answer = step.when_answer
+    given = job.state.latest(answer.entry) if answer else None
+    if answer is None or given is None or given.since < moment.first_sequence:
+        return ""
+    label = job.checklist.entry(answer.entry).label
+    return f"“{label}” was answered again, {given.done_at:%H:%M}: do this again."
 
 
 def _happenings(job: Job) -> tuple[tuple[str, int, datetime], ...]:

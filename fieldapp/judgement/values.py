@@ -11,8 +11,15 @@ from fieldapp.engineering.validity import OutsideValidity, said_in
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, JobState, Reading
+from fieldapp.judgement.asking import Answers, answers_of
 from fieldapp.judgement.words import people_unit
-from fieldapp.units import UNITS, parse_number, parse_quantity, to_si
+from fieldapp.units import (
+    NotANumberError,
+    UnknownUnitError,
+    parse_number,
+    parse_quantity,
+    to_si,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +51,7 @@ class Values:
     texts: Mapping[str, str]
     answers: Mapping[str, bool]
     workings: Mapping[str, Working]
+    replies: Answers
 
 
 def values_of(job: Job) -> Values:
@@ -61,7 +69,7 @@ def values_of(job: Job) -> Values:
         workings[computed.id] = working
         if working.value is not None:
             numbers[computed.id] = working.value
-    return Values(numbers, texts, answers, workings)
+    return Values(numbers, texts, answers, workings, answers_of(job.checklist, job.state, answers))
 
 
 def _words(checklist: Checklist, sheet: JobSheet) -> tuple[dict[str, str], dict[str, bool]]:
@@ -179,11 +187,11 @@ def _worked_out(computed: Computed, numbers: Mapping[str, Value]) -> Working | N
 
 def _stated(source: str) -> Value | None:
     """Return a quantity written in the checklist itself, such as “20 min”."""
-    number, _, unit = source.partition(" ")
-    if unit not in UNITS or not number[:1].isdigit():
+    try:
+        quantity = parse_quantity(source)
+    except (NotANumberError, UnknownUnitError):
         return None
-    quantity = parse_quantity(source)
-    return _exact(quantity.number, unit)
+    return _exact(quantity.number, quantity.unit.name)
 
 
 def propagated(

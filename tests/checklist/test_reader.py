@@ -131,7 +131,7 @@ SHAPES = [
         "unknown key, nearly right",
         'unless = "second_cooler"',
         'unles = "second_cooler"',
-        "unles",
+        'unles = "',
         'step "target"',
         "key “unles” is not known here: did you mean “unless”?",
     ),
@@ -660,7 +660,7 @@ def test_sound_checklist_keeps_what_was_written():
     assert isinstance(checklist, Checklist)
     assert (checklist.id, checklist.revision, len(checklist.phases)) == ("cooler_swap", 3, 2)
     hold = checklist.step("hold")
-    assert (hold.lasts, hold.needs, hold.line) == (7200, ("target",), 153)
+    assert (hold.lasts, hold.needs, hold.line) == (7200, ("target",), 159)
     entry = checklist.entry("hold")
     assert (entry.kind, entry.times, entry.waive) == (Kind.HOLD, (0, 10, 20, 30), Waive.OWNER)
     limits = entry.columns[0].measure.limits

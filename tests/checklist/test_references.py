@@ -5,7 +5,8 @@ import pytest
 from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
 from fieldapp.checklist.reader import read_checklist
-from fieldapp.engineering.catalogue import Formula, Input
+from fieldapp.engineering.catalogue import Formula
+from fieldapp.engineering.docstring import Input
 from tests.checklist.planting import VALID, Fault, line_of, planted, problems_in
 
 COOLER = 'step "target", entry "cooler_temperature"'
@@ -42,7 +43,7 @@ NAMES = [
         'id = "gauge_last"',
         'id = "gauge_last"',
         'step "close", entry "gauge_last"',
-        "the name “gauge_last” is taken on line 145: take another id",
+        "the name “gauge_last” is taken on line 151: take another id",
     ),
     Fault(
         "column twice",
@@ -50,7 +51,7 @@ NAMES = [
         'columns = [{ id = "gauge", label = "G", unit = "inHg", decimals = 1 },\n { id = "gauge"',
         ' { id = "gauge", label = "Gauge"',
         'step "target", entry "pump_down", column "gauge"',
-        "the name “gauge” is taken on line 151: take another id",
+        "the name “gauge” is taken on line 157: take another id",
     ),
     Fault(
         "repeated step",
@@ -115,7 +116,7 @@ GATES = [
         "when of no value",
         'when = "low_flow_fitted"',
         'when = "low_flow"',
-        "when =",
+        'when = "',
         'step "alarms"',
         "when “low_flow” is no value known here: did you mean “low_flow_trip”?",
     ),
@@ -123,7 +124,7 @@ GATES = [
         "when of a figure",
         'when = "low_flow_fitted"',
         'when = "elevation"',
-        "when =",
+        'when = "',
         'step "alarms"',
         "when “elevation” is length: here belongs yes or no",
     ),
@@ -131,7 +132,7 @@ GATES = [
         "unless of a text",
         'unless = "second_cooler"',
         'unless = "unit_serial"',
-        "unless =",
+        'unless = "',
         'step "target"',
         "unless “unit_serial” is text: here belongs yes or no",
     ),

@@ -1,15 +1,11 @@
 """Whether the steps of a checklist come in an order in which they can be done and judged."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from fieldapp.checklist.facts import VALVES
-from fieldapp.checklist.model import Bound, Checklist, Entry, Limits, Measure, Step
-from fieldapp.checklist.reading.locate import Path
+from fieldapp.checklist.model import Checklist, Limits, Step
+from fieldapp.checklist.reading.names import Tables, Values, bounds, fault_name, measures, steps
 from fieldapp.checklist.reading.shapes import Table
-from fieldapp.checklist.values import Value
-
-Tables = Mapping[Path, Table]
-Values = Mapping[str, Value]
 
 
 def check_gates(checklist: Checklist, tables: Tables) -> None:
@@ -66,34 +62,6 @@ def check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
             for name in sorted(sources[computed.id] & late):
                 what = f"step “{step.id}” comes before “{name}”, which this value rests on"
                 table.fault(f"{what}: name a later step", "step")
-
-
-def steps(checklist: Checklist, tables: Tables) -> Iterator[tuple[Step, Table]]:
-    """Return every step with its table of the file."""
-    for i, phase in enumerate(checklist.phases):
-        for j, step in enumerate(phase.steps):
-            yield step, tables["phase", i, "step", j]
-
-
-def measures(entry: Entry, table: Table) -> Iterator[tuple[Measure, Table]]:
-    """Return what the entry measures, each with the table that says so."""
-    if entry.measure:
-        yield entry.measure, table
-    for number, column in enumerate(entry.columns):
-        yield column.measure, table.below("columns", number)
-
-
-def bounds(limits: Limits) -> Iterator[tuple[str, Bound]]:
-    """Return the limits that are named, each with its key."""
-    for key, bound in (("min", limits.low), ("max", limits.high), ("about", limits.about)):
-        if bound and bound.name:
-            yield key, bound
-
-
-def fault_name(table: Table, what: str, key: str, name: str) -> None:
-    """Note what is wrong with the member `name` of the list at the key."""
-    members = table.any(key)
-    table.fault(what, key, members.index(name) if isinstance(members, list) else 0)
 
 
 def _check_timely(

@@ -4,20 +4,20 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from fieldapp.checklist.facts import facts_by_id
 from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Limits, Step
+from fieldapp.checklist.reading.conditions import check_conditions
 from fieldapp.checklist.reading.document import Document
-from fieldapp.checklist.reading.order import (
+from fieldapp.checklist.reading.names import (
     Tables,
     Values,
     bounds,
-    check_gates,
-    check_order,
-    check_states,
+    check_value,
     fault_name,
     measures,
     steps,
 )
+from fieldapp.checklist.reading.order import check_gates, check_order, check_states
 from fieldapp.checklist.reading.shapes import IDENTIFIER, Table
-from fieldapp.checklist.values import TEXT, UNKNOWN, YES_NO, values_of, values_of_entry
+from fieldapp.checklist.values import TEXT, UNKNOWN, values_of, values_of_entry
 from fieldapp.engineering.catalogue import Formula
 from fieldapp.units import UNITS
 
@@ -31,9 +31,10 @@ def check_references(
     _check_repeats(checklist, tables)
     check_gates(checklist, tables)
     check_states(checklist, tables)
+    check_conditions(checklist, tables, values)
     happenings = {happening.id for happening in checklist.happenings}
     for step, table in steps(checklist, tables):
-        _check_conditions(step, table, happenings, values)
+        _check_happenings(step, table, happenings)
         for number, entry in enumerate(step.entries):
             _check_entry(entry, table.below("entry", number), values)
     _check_computed(checklist, tables, values, catalogue)
@@ -84,9 +85,7 @@ def _check_unique(named: Iterable[tuple[str, Table]]) -> None:
         first.setdefault(name, table)
 
 
-def _check_conditions(step: Step, table: Table, happenings: set[str], values: Values) -> None:
-    for key, name in (("when", step.when), ("unless", step.unless)):
-        _check_value(table, key, name, values, YES_NO)
+def _check_happenings(step: Step, table: Table, happenings: set[str]) -> None:
     for key, names in (("undone_by", step.undone_by), ("causes", step.causes)):
         for name in names:
             if name not in happenings:
@@ -94,26 +93,16 @@ def _check_conditions(step: Step, table: Table, happenings: set[str], values: Va
                 fault_name(table, what, key, name)
 
 
-def _check_value(table: Table, key: str, name: str, values: Values, quantity: str) -> None:
-    """Note if `name`, written at `key`, is no value, or of another quantity (any if "")."""
-    if not name:
-        return
-    if name not in values:
-        table.fault(f"{key} “{name}” is no value known here{table.nearest(name, values)}", key)
-        return
-    value = values[name]
-    if value.series:
-        table.fault(f"{key} “{name}” holds one number for each reading: here belongs one", key)
-    elif quantity and value.quantity not in (UNKNOWN, quantity):
-        table.fault(f"{key} “{name}” is {value.quantity}: here belongs {quantity}", key)
-
-
 def _check_entry(entry: Entry, table: Table, values: Values) -> None:
-    _check_value(table, "equals", entry.equals, values, TEXT)
+    if entry.equals in values and values[entry.equals].entry:
+        what = f"equals “{entry.equals}” is an entry: only with the job sheet can it be compared"
+        table.fault(what, "equals")
+    else:
+        check_value(table, "equals", entry.equals, values, TEXT)
     if entry.kind is Kind.CHOICE and entry.equals:
         _check_answers(entry, table)
     if entry.closed_within:
-        _check_value(table, "closed_within", entry.closed_within.name, values, "time")
+        check_value(table, "closed_within", entry.closed_within.name, values, "time")
     for measure, below in measures(entry, table):
         _check_bounds(measure.limits, measure.unit, below, values)
 
@@ -121,7 +110,7 @@ def _check_entry(entry: Entry, table: Table, values: Values) -> None:
 def _check_bounds(limits: Limits, unit: str, table: Table, values: Values) -> None:
     quantity = UNITS[unit].quantity if unit in UNITS else UNKNOWN
     for key, bound in bounds(limits):
-        _check_value(table.below("limits"), key, bound.name, values, quantity)
+        check_value(table.below("limits"), key, bound.name, values, quantity)
 
 
 def _check_answers(entry: Entry, table: Table) -> None:
@@ -182,6 +171,6 @@ def _check_inputs(
         if text in later:
             table.fault(f"{name} “{text}” is not worked out yet: move it further up", name)
         elif IDENTIFIER.fullmatch(text):
-            _check_value(table, name, text, values, wanted.get(name, UNKNOWN))
+            check_value(table, name, text, values, wanted.get(name, UNKNOWN))
         elif text:
             table.measured(text, wanted.get(name, UNKNOWN), name)
