@@ -9,6 +9,7 @@ from fieldapp.record.content import content_from, content_of, fingerprint_of, js
 from fieldapp.record.pages.paper import A4, SHEETS, Sheet
 from fieldapp.record.pdf import render
 from fieldapp.record.structure import prepare
+from fieldapp.record.tagging import tagged
 
 
 def record_of(
@@ -46,4 +47,5 @@ def _document(content: Content, record_json: bytes) -> bytes:
     rendered = render(
         content, fingerprint=fingerprint_of(record_json), sheet=SHEETS[content.heading.paper]
     )
-    return prepare(rendered.pdf, record_json, technician=rendered.technician, lead=rendered.lead)
+    pdf = prepare(rendered.pdf, record_json, technician=rendered.technician, lead=rendered.lead)
+    return tagged(pdf, rendered.tags)

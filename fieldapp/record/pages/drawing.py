@@ -56,6 +56,12 @@ def draw_hookup(
             numbered(paper, str(shutdown.number), x, top + y, state_of(shutdown))
 
 
+def in_words(diagram: Diagram) -> str:
+    """Return what the drawing shows, for those who cannot see it."""
+    parts = ", ".join(f"{part.replace('_', ' ')} {state}" for part, state in diagram.parts)
+    return f"Line diagram of the hookup: {parts or 'nothing is set yet'}."
+
+
 def state_of(shutdown: Shutdown) -> str:
     """Return whether a shutdown is proven, failed or still open."""
     if shutdown.proven:

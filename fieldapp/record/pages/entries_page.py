@@ -64,7 +64,7 @@ def _phase(flow: Flow, phase: PhaseRows) -> None:
     needed = [step for step in phase.steps if step.rows]
     flow.need(4 + 12 + LEAST_AFTER_TITLE)
     flow.y += 4
-    top, paper = flow.row(12), flow.paper
+    top, paper = flow.row(12, "H2"), flow.paper
     band(paper, top, 12)
     end = paper.text(4, top + 8.8, phase.title, 8.2, SEMIBOLD)
     paper.text(end + 8, top + 8.8, _day(phase), 7.4, REGULAR, SECONDARY)

@@ -15,6 +15,7 @@ def draw_pump_downs(paper: Paper, evacuation: Evacuation, top: float, high: floa
     """Draw the chart with its upper edge at `top`."""
     every = [point for attempt in evacuation.attempts for point in _points(attempt)]
     across, up = ticks_to(max(x for x, _ in every) or 1), ticks_to(max(y for _, y in every))
+    paper.tag("Figure", _in_words(evacuation))
     chart = Chart(paper, LEFT, top, WIDE, high, (0, across[-1]), (0, up[-1]))
     chart.axes("Absolute pressure, hPa", "minutes from pump on", across, up)
     _gauge_axis(chart, evacuation)
@@ -27,6 +28,16 @@ def draw_pump_downs(paper: Paper, evacuation: Evacuation, top: float, high: floa
         paper.line(end, y, end + 3, y, 0.8, BAD)
         paper.text(end + 20, y + 2.3, evacuation.gauge_target, 6.8, SEMIBOLD, BAD, "right")
     _labels(chart, evacuation)
+
+
+def _in_words(evacuation: Evacuation) -> str:
+    said = [
+        f"attempt {attempt.number} from {attempt.readings[0].pressure} "
+        f"to {attempt.readings[-1].pressure} hPa"
+        for attempt in evacuation.attempts
+        if attempt.readings
+    ]
+    return f"Chart of absolute pressure against minutes: {'; '.join(said) or 'no reading'}."
 
 
 def _gauge_axis(chart: Chart, evacuation: Evacuation) -> None:

@@ -56,6 +56,7 @@ def draw_evacuation(volume: Volume) -> None:
 
 
 def _outcome(paper: Paper, evacuation: Evacuation) -> None:
+    paper.tag("P")
     judged = evacuation.judgement
     words = f"{judged.words}: {evacuation.reached} hPa reached, {judged.limits} hPa."
     if not evacuation.reached:
@@ -70,6 +71,7 @@ def _outcome(paper: Paper, evacuation: Evacuation) -> None:
 
 def _target(paper: Paper, evacuation: Evacuation, y: float) -> None:
     """Write how the target on the gauge is worked out from the station pressure."""
+    paper.tag("P")
     band(paper, y, 30)
     spread = f"±{evacuation.station_uncertainty}" if evacuation.station_uncertainty else ""
     when = f", {evacuation.station_at[11:16]}" if evacuation.station_at else ""
@@ -96,6 +98,7 @@ def _pump_down(flow: Flow, evacuation: Evacuation) -> None:
     flow.y += 20
     begun = f"{last.started[11:16]} to {last.ended[11:16]}" if last.ended else "still running"
     top, page = flow.y, flow.paper.number
+    flow.paper.tag("H2")
     section(flow.paper, top, f"Pump-down, attempt {last.number}", begun, TABLE)
     fits = int((flow.paper.bottom - top - 60) // ROW)
     shown = min(len(last.readings), fits)
@@ -117,6 +120,7 @@ def _pump_down(flow: Flow, evacuation: Evacuation) -> None:
     flow.paper.rule(flow.y, TABLE)
     flow.heads(None)
     if reached is not None:
+        flow.paper.tag("P")
         words = "Shaded: first reading inside the target, the gauge’s uncertainty taken off."
         flow.paper.text(0, flow.y + 10, words, 7, REGULAR, SECONDARY)
     flow.y += 10
@@ -168,6 +172,7 @@ def _fits(flow: Flow, evacuation: Evacuation) -> None:
     )
     flow.section("What the fit says", note, 22 + 12 * len(fitted))
     paper, y = flow.paper, flow.y
+    paper.tag("P")
     for x, name, align in FIT_HEADS:
         paper.text(x, y + 9.5, name, 7, SEMIBOLD, SECONDARY, align)
     y += 21
@@ -175,6 +180,7 @@ def _fits(flow: Flow, evacuation: Evacuation) -> None:
         fit = attempt.fit
         assert fit is not None  # noqa: S101 - chosen by it
         standing = attempt is evacuation.attempts[-1]
+        paper.tag("P")
         mark(paper, mark_of(attempt.judgement.place, standing=standing), 3.5, y - 2.6)
         paper.text(11, y, str(attempt.number))
         for x, figure in ((104, fit.ultimate), (172, fit.speed), (232, fit.spread)):
@@ -200,6 +206,7 @@ def _earlier(flow: Flow, attempt: PumpAttempt) -> None:
     words = f"failed: {attempt.judgement.words} hPa" if failed else attempt.judgement.words
     verdict(paper, kind, 250, y - 5, words)
     for begin in range(0, len(attempt.readings), ACROSS_AT_MOST):
+        paper.tag("P")
         paper.text(0, y + 11, "min:s", 7, SEMIBOLD, SECONDARY)
         paper.text(0, y + 23, "absolute, hPa", 7, SEMIBOLD, SECONDARY)
         for place, reading in enumerate(attempt.readings[begin : begin + ACROSS_AT_MOST]):
@@ -209,6 +216,7 @@ def _earlier(flow: Flow, attempt: PumpAttempt) -> None:
         y += 28
         paper.line(0, y, TEXT_WIDTH, y, 0.25, RULE)
     for label, words in said:
+        paper.tag("P")
         paper.text(0, y + 11, label, 7.2, REGULAR, SECONDARY)
         for line in lines(words, 454, 8):
             paper.text(50, y + 11, line, 8)

@@ -5,7 +5,7 @@ from functools import partial
 from fieldapp.record.chapters.shapes import Deviation, Figure, Repeat
 from fieldapp.record.chapters.shapes_of_sources import Content, Person
 from fieldapp.record.pages.charts import track
-from fieldapp.record.pages.drawing import HEIGHT, draw_hookup
+from fieldapp.record.pages.drawing import HEIGHT, draw_hookup, in_words
 from fieldapp.record.pages.lettering import (
     MINUS,
     REGULAR,
@@ -69,6 +69,7 @@ def draw_front(volume: Volume) -> None:
     draw_open(paper, content, y + 20, until=drawn - 18)
     _hookup(volume, drawn)
     draw_signed(volume, signed)
+    paper.tag("P")
     end = paper.text(0, paper.bottom, "Caution", 7.2, SEMIBOLD)
     paper.text(end + 4, paper.bottom, CAUTION, 7.2, room=TEXT_WIDTH - end - 4)
     volume.close_page()
@@ -76,6 +77,7 @@ def draw_front(volume: Volume) -> None:
 
 def _title(paper: Paper, content: Content) -> None:
     heading = content.heading
+    paper.tag("H1")
     number = shortened(heading.number, 200, 18, SEMIBOLD)
     paper.text(TEXT_WIDTH, 70, number, 18, SEMIBOLD, INK, "right")
     paper.text(TEXT_WIDTH, 84, f"record, revision {heading.revision}", 9.2, REGULAR, SECONDARY,
@@ -91,6 +93,7 @@ def _outcome(paper: Paper, content: Content) -> None:
     colour, kind = (GOOD, INSIDE) if good else (BAD, OUTSIDE)
     if outcome.state == "awaits the crew lead":
         colour, kind = RULE, OPEN
+    paper.tag("P")
     paper.box(0, 94, TEXT_WIDTH, 46, TINT)
     paper.box(0, 94, 3, 46, colour)
     mark(paper, kind, 24, 117, 24)
@@ -139,6 +142,7 @@ def _by_role(people: tuple[Person, ...]) -> list[str]:
 def _column(paper: Paper, x: float, y: float, facts: tuple[tuple[str, str], ...]) -> float:
     room = 202 if x == 0 else 192
     for label, words in facts:
+        paper.tag("P")
         paper.text(x, y, label, 7.2, REGULAR, SECONDARY)
         kept = lines(words, room, 8)[:3]
         for line in kept:
@@ -154,8 +158,10 @@ def _groups(digits: str) -> str:
 def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -> float:
     """Write the key figures, as many as there is room for; return the lower end."""
     note = "bar: allowed range; dot: value; thick line through it: uncertainty, k = 2"
+    paper.tag("H2")
     section(paper, y, "Key figures against their limits", note)
     if not figures:
+        paper.tag("P")
         paper.text(0, y + 17, "None is known yet.", 8, REGULAR, SECONDARY)
         return y + 20
     end, y = y + room, y + 17
@@ -169,6 +175,7 @@ def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -
 
 def _figure(paper: Paper, y: float, figure: Figure, label: tuple[str, ...]) -> float:
     """Write one key figure; return the baseline of the next."""
+    paper.tag("P")
     for place, line in enumerate(label):
         end = paper.text(0, y + SECOND_LINE * place, line, 8)
     if len(label) == 1 and end + 5 + width(figure.step, 6.8) <= LABEL_ROOM:
@@ -199,11 +206,13 @@ def _meaning(figure: str) -> float:
 def _deviations(volume: Volume, y: float, until: float) -> float:
     """Write the deviations and repeats, as many as there is room for; return the lower end."""
     paper, content = volume.paper, volume.content
+    paper.tag("H2")
     section(paper, y, "Deviations and repeats", "full text on the pages named")
     rows = [_of_deviation(found) for found in content.deviations]
     rows += [_of_repeat(found) for found in content.repeats]
     rows.sort(key=_order)
     if not rows:
+        paper.tag("P")
         paper.text(0, y + 17, "None: no value was outside, no test was repeated.", 8)
         return y + 20
     most = max(1, int((until - y - 17) // LINE) + 1)
@@ -211,6 +220,7 @@ def _deviations(volume: Volume, y: float, until: float) -> float:
         rows[most - 1 :] = [("dash", f"and {len(rows) - most + 1} more", "deviations")]
     for place, (kind, words, chapter) in enumerate(rows):
         line = y + 17 + LINE * place
+        paper.tag("P")
         mark(paper, kind, 3.5, line - 2.6)
         paper.text(11, line, shortened(words, 460, 8), 8)
         paper.later(partial(_page, volume, chapter, line), "P")
@@ -251,7 +261,9 @@ def _hookup(volume: Volume, y: float) -> None:
     paper, content = volume.paper, volume.content
     signed = content.signatures[-1].at if content.signatures else content.heading.issued
     title = "The hookup at sign-off" if content.signatures else "The hookup as it stands"
+    paper.tag("H2")
     section(paper, y, title, f"{signed[:10]} {signed[11:16]}")
+    paper.tag("P")
     x = 196.0
     for state, words, wide in (("open", "valve open", 58), ("closed", "valve closed", 64)):
         valve(paper, x, y - 2.6, state, ("", 0, 0))
@@ -262,4 +274,5 @@ def _hookup(volume: Volume, y: float) -> None:
     if any(shutdown.fitted for shutdown in content.shutdowns):
         numbered(paper, "1", x, y - 2.6, "proven")
         paper.later(partial(_proven, volume, x + 9, y), "P")
+    paper.tag("Figure", in_words(content.diagram))
     draw_hookup(paper, y + 10, content.diagram, content.shutdowns)

@@ -36,6 +36,7 @@ def _hold(flow: Flow, hold: HoldAttempt, evacuation: Evacuation, *, last: bool) 
     flow.y = max(top + high, end) + 6
     _boxed(flow, words)
     if hold.note:
+        paper.tag("P")
         paper.text(0, flow.y + 11, "Noted", 7.2, REGULAR, SECONDARY)
         flow.y += 12
         for line in lines(hold.note, 454, 8):
@@ -44,6 +45,7 @@ def _hold(flow: Flow, hold: HoldAttempt, evacuation: Evacuation, *, last: bool) 
 
 
 def _table(paper: Paper, hold: HoldAttempt, top: float) -> float:
+    paper.tag("P")
     for x, name, unit in HEADS:
         paper.text(x, top + 9.5, name, 7, SEMIBOLD, SECONDARY, "right")
         paper.text(x, top + 17.5, unit, 7, REGULAR, SECONDARY, "right")
@@ -51,6 +53,7 @@ def _table(paper: Paper, hold: HoldAttempt, top: float) -> float:
     y = top + 31
     for reading in hold.readings:
         font = SEMIBOLD if reading is hold.readings[-1] else REGULAR
+        paper.tag("P")
         paper.text(20, y, reading.minutes, 7.8, font, INK, "right")
         paper.number_to(72, y, reading.pressure, 1, 7.8, font)
         paper.number_to(112, y, reading.temperature, 1, 7.8, font)
@@ -69,6 +72,8 @@ def _chart(paper: Paper, hold: HoldAttempt, top: float) -> None:
     highest = max(limit * 1.15, *(y for _, y in (*corrected, *read)), 0.1)
     across, up = ticks_to(max(corrected[-1][0], 1)), ticks_to(highest)
     lowest = min(0.0, *(y for _, y in (*corrected, *read)))
+    words = f"Chart of the pressure rise against minutes: {hold.rise} hPa at the end, corrected."
+    paper.tag("Figure", words)
     chart = Chart(paper, CHART_LEFT, top, CHART_WIDE, CHART_HIGH, (0, across[-1]),
                   (lowest, up[-1]))  # fmt: skip
     chart.axes("Pressure rise, hPa", "minutes from the first reading", across, up)
@@ -144,5 +149,6 @@ def _boxed(flow: Flow, words: list[tuple[str, str]]) -> None:
     band(paper, y, high)
     paper.text(10, y + 12, "Worked out", 7.4, SEMIBOLD)
     for place, (sentence, font) in enumerate(words):
+        paper.tag("P")
         paper.text(70, y + 12 + 12 * place, sentence, 7.8, font, room=TEXT_WIDTH - 74)
     flow.y = y + high

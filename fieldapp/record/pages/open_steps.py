@@ -18,16 +18,19 @@ def draw_open(paper: Paper, content: Content, y: float, until: float) -> None:
     most = int((until - y - 17) // LINE) + 1
     if not steps or most < min(FEWEST, len(steps)):
         return
+    paper.tag("H2")
     section(paper, y, "Still open", "in the order of the checklist")
     shown = steps if len(steps) <= most else steps[: most - 1]
     for place, step in enumerate(shown):
         _step(paper, y + 17 + LINE * place, step)
     if len(steps) > most:
+        paper.tag("P")
         words = f"and {len(steps) - len(shown)} more"
         paper.text(11, y + 17 + LINE * len(shown), words, 8, REGULAR, SECONDARY)
 
 
 def _step(paper: Paper, y: float, step: StepRows) -> None:
+    paper.tag("P")
     mark(paper, OPEN, 3.5, y - 2.6)
     state = shortened(step.state, 90, 7.4)
     room = TEXT_WIDTH - 11 - width(state, 7.4) - 12

@@ -195,6 +195,7 @@ def _end(flow: Flow) -> None:
     flow.need(16 + 10.5 * len(words) + 34)
     paper, top = flow.paper, flow.y
     high = 6 + 10.5 * len(words)
+    paper.tag("P")
     paper.box(0, top, TEXT_WIDTH, high, None, INK, 0.7)
     paper.text(8, top + 11, "Caution", 8, SEMIBOLD)
     for place, line in enumerate(words):
@@ -209,6 +210,7 @@ def _end(flow: Flow) -> None:
 
 
 def _mark_of_end(paper: Paper, y: float, words: str) -> None:
+    paper.tag("P")
     middle, half = TEXT_WIDTH / 2, width(words, 7.8, SEMIBOLD) / 2
     paper.text(middle, y, words, 7.8, SEMIBOLD, INK, "middle")
     for x in (middle - half - 12, middle + half + 7):

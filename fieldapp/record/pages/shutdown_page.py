@@ -89,6 +89,7 @@ def _outcome(paper: Paper, fitted: tuple[Shutdown, ...]) -> None:
     proven = [s for s in fitted if s.proven]
     failed = [t for s in fitted for t in s.trials if not t.judgement.good]
     kind = INSIDE if len(proven) == len(fitted) else OPEN
+    paper.tag("P")
     end = verdict(paper, kind, 0, 81, f"{len(proven)} of {len(fitted)} shutdowns proven.", 9, 9)
     if failed:
         again = sum(not t.standing for t in failed)
@@ -265,6 +266,7 @@ def _after(flow: Flow, shutdown: Shutdown, trial: Trial) -> None:
     flow.section(title, f"{note}, {trial.at[11:16]}; kept as it was entered", 12 * len(said) + 8)
     y = flow.y + 12
     for label, words in said:
+        flow.paper.tag("P")
         flow.paper.text(0, y, label, 7.2, REGULAR, SECONDARY)
         for line in lines(words, 468, 7.8):
             flow.paper.text(36, y, line)
@@ -277,6 +279,7 @@ def _rules(flow: Flow) -> None:
     flow.section("Rules of this page", "", 12 * len(RULES) + 8)
     y = flow.y + 12
     for place, rule in enumerate(RULES):
+        flow.paper.tag("P")
         flow.paper.text(0, y, str(place + 1), 7.2, REGULAR, SECONDARY)
         for line in lines(rule, 490, 7.8):
             flow.paper.text(12, y, line)

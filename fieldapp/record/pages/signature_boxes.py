@@ -26,9 +26,11 @@ def draw_signed(volume: Volume, y: float) -> None:
     """Draw both boxes and the code."""
     paper, content = volume.paper, volume.content
     volume.boxes = {role: box_of(paper, role, y) for role in LEFTS}
+    paper.tag("H2")
     section(paper, y, "Signed", "the drawing is for people; the key is what is checked")
     signed = {signature.role: signature for signature in content.signatures}
     for role, left in LEFTS.items():
+        paper.tag("P")
         paper.box(left, y + 13, WIDE, HIGH, None, RULE, 0.5)
         if role in signed:
             _signature(paper, left, y + 13, signed[role])
@@ -36,7 +38,9 @@ def draw_signed(volume: Volume, y: float) -> None:
             _unsigned(paper, left, y + 13, role)
     heading = content.heading
     text = f"{heading.number} r{heading.revision} sha256 {volume.fingerprint}"
+    paper.tag("Figure", f"QR code: {text}")
     _code(paper, text, CODE_LEFT, y + 13)
+    paper.tag("P")
     words = "The code holds number and fingerprint of the record."
     for place, line in enumerate(lines(words, CODE_SIZE, 6.6)):
         paper.text(CODE_LEFT, y + 13 + CODE_SIZE + 8 + 8.2 * place, line, 6.6, REGULAR, SECONDARY)

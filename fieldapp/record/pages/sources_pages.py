@@ -201,8 +201,10 @@ def _explained(flow: Flow) -> None:
         (0, "How a value is judged", judged),
         (262, "How to check this record", checked),
     ):
+        paper.tag("H2")
         paper.text(x, y, shortened(title, 242, 9.2, SEMIBOLD), 9.2, SEMIBOLD)
         paper.rule(y + 5, x + 242, x)
+        paper.tag("P")
         for place, line in enumerate(words):
             paper.text(x, y + 16 + 10 * place, line, 7.8)
     flow.y = y + high

@@ -41,12 +41,15 @@ class Volume:
         return {person.name: person.initials for person in self.content.people}
 
     def open_page(self, title: str, note: str = "", name: str = "") -> float:
-        """Draw the frame of a page with its title; return where its body begins."""
+        """Draw the frame of a page with its title; return where its body begins.
+
+        A title without a name is one that was read on an earlier page.
+        """
         self.paper.later(lambda: frame(self))
         self.mark(title or "Front page", name)
         if not title:
             return 0.0
-        self.paper.tag("H1")
+        self.paper.tag("H1" if name else ARTIFACT)
         end = self.paper.text(0, 66, title, 14, SEMIBOLD)
         room = TEXT_WIDTH - end - 10
         self.paper.text(end + 10, 66, shortened(note, room, 8.6), 8.6, REGULAR, SECONDARY)
@@ -196,10 +199,10 @@ class Flow:
         self.volume.mark(title, name)
         self.y += 5
 
-    def row(self, height: float) -> float:
+    def row(self, height: float, kind: str = "P") -> float:
         """Return the top of the next row, which is read as a whole."""
         self.need(height)
-        self.paper.tag("P")
+        self.paper.tag(kind)
         return self._down(height)
 
     def more(self, height: float) -> float:

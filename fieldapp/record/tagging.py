@@ -1,0 +1,102 @@
+"""Tells programs what the parts of the pages are, and what its colours mean.
+
+The tree of tags is ISO 32000-1, 14.7; the output intent is 14.11.5. No tag leads to a signature
+field: a reader would take the field's later signature for a change of the tagged pages.
+"""
+
+from collections.abc import Iterator, Sequence
+from io import BytesIO
+from itertools import groupby
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name, Pdf, String
+
+from fieldapp.places import assets
+from fieldapp.record.pages.tags import Tag
+
+COLOURS = "sRGB IEC61966-2.1"
+CHAPTER = "H1"
+
+
+def tagged(pdf: bytes, tags: Sequence[Tag]) -> bytes:
+    """Return the document with its tags and its output intent; equal input gives equal bytes."""
+    written = BytesIO()
+    with pikepdf.open(BytesIO(pdf)) as document:
+        _add_tags(document, tags)
+        _add_intent(document)
+        document.save(
+            written,
+            deterministic_id=True,
+            compress_streams=False,
+            stream_decode_level=pikepdf.StreamDecodeLevel.none,
+            object_stream_mode=pikepdf.ObjectStreamMode.disable,
+        )
+    return written.getvalue()
+
+
+def _add_tags(document: Pdf, tags: Sequence[Tag]) -> None:
+    pages = [page.obj for page in document.pages]
+    for place, page in enumerate(pages):
+        page.StructParents = place
+        page.Tabs = Name.S
+    tree = document.make_indirect(Dictionary(Type=Name.StructTreeRoot))
+    whole = document.make_indirect(_element("Document", tree))
+    parts: list[list[pikepdf.Object]] = [[] for _ in pages]
+    chapters = []
+    for chapter in _chapters(tags):
+        section = document.make_indirect(_element("Sect", whole))
+        section.K = Array([_part(document, tag, section, pages, parts) for tag in chapter])
+        chapters.append(section)
+    whole.K = Array(chapters)
+    tree.K = whole
+    numbers = [item for place, found in enumerate(parts) for item in (place, Array(found))]
+    tree.ParentTree = document.make_indirect(Dictionary(Nums=Array(numbers)))
+    tree.ParentTreeNextKey = len(pages)
+    document.Root.StructTreeRoot = tree
+    document.Root.MarkInfo = Dictionary(Marked=True)
+
+
+def _chapters(tags: Sequence[Tag]) -> Iterator[list[Tag]]:
+    """Yield the tags of each chapter, its title first."""
+    count = 0
+
+    def chapter_of(tag: Tag) -> int:
+        nonlocal count
+        count += tag.kind == CHAPTER
+        return count
+
+    for _, found in groupby(tags, key=chapter_of):
+        yield list(found)
+
+
+def _part(
+    document: Pdf,
+    tag: Tag,
+    parent: pikepdf.Object,
+    pages: Sequence[pikepdf.Object],
+    parts: Sequence[list[pikepdf.Object]],
+) -> pikepdf.Object:
+    element = _element(tag.kind, parent)
+    element.Pg, element.K = pages[tag.page - 1], tag.number
+    if tag.words:
+        element.Alt = String(tag.words)
+    kept = document.make_indirect(element)
+    parts[tag.page - 1].append(kept)  # in the order of their numbers
+    return kept
+
+
+def _element(kind: str, parent: pikepdf.Object) -> Dictionary:
+    return Dictionary(S=Name(f"/{kind}"), P=parent)
+
+
+def _add_intent(document: Pdf) -> None:
+    profile = document.make_stream((assets() / "colour" / "sRGB.icc").read_bytes())
+    profile.N = 3
+    intent = Dictionary(
+        Type=Name.OutputIntent,
+        S=Name.GTS_PDFA1,
+        OutputConditionIdentifier=String(COLOURS),
+        Info=String(COLOURS),
+        DestOutputProfile=profile,
+    )
+    document.Root.OutputIntents = Array([document.make_indirect(intent)])
