@@ -41,6 +41,7 @@ def _signed(pages: bytes, job: Job, setting: Setting) -> bytes:
             setting.home / "keys",
             event.by,
             click.prompt(f"Secret of {event.by}, {role}", hide_input=True),
+            setting.clock(),
         )
         for role in ("technician", "crew lead")
         if (event := job.state.signature(role)) is not None

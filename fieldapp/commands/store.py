@@ -168,7 +168,7 @@ def _signer(setting: Setting, name: str | None) -> Signer | None:
         return None
     roster = read_roster(setting.home / FOLDER)
     secret = click.prompt(f"Secret of {name}", hide_input=True, err=True)
-    return unlock_signer(roster, setting.home / "keys", name, secret)
+    return unlock_signer(roster, setting.home / "keys", name, secret, setting.clock())
 
 
 def _copied(source: Path, target: Path) -> int:

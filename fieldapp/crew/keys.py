@@ -23,6 +23,7 @@ from cryptography.hazmat.primitives.serialization import (
 )
 
 from fieldapp.crew.people import Person, key_fingerprint
+from fieldapp.crew.whole import OWN, write_whole
 from fieldapp.errors import FieldAppError
 
 COST = 2**16
@@ -108,12 +109,7 @@ def key_path(folder: Path, person: Person) -> Path:
 
 def write_key(path: Path, sealed: bytes) -> None:
     """Write a key file that only the present user of the tablet can read."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.unlink(missing_ok=True)
-    with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as file:
-        file.write(sealed)
-        file.flush()
-        os.fsync(file.fileno())
+    write_whole(path, sealed, OWN)
 
 
 def read_key(path: Path, secret: str) -> ec.EllipticCurvePrivateKey:

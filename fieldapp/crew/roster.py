@@ -7,8 +7,9 @@
     trust/revoked.pem     the list of certificates that no longer count
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import TypeVar
 
@@ -17,6 +18,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import Encoding
 
 from fieldapp.crew.people import Person, issued_by, key_fingerprint, name_of, person_of
+from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
 
 FOLDER = "trust"
@@ -57,19 +59,30 @@ class Roster:
         """The SHA-256 of the authority's public key in hexadecimal."""
         return key_fingerprint(self.authority.public_key())
 
+    @property
+    def number(self) -> int:
+        """The number of the list of what was taken back; a newer list has a higher one."""
+        numbers = self.revocation_list.extensions.get_extension_for_class(x509.CRLNumber)
+        return numbers.value.crl_number
+
     def named(self, name: str) -> Person:
-        """Return the person of that name."""
-        return self._first(name, lambda person: person.name == name)
+        """Return the person of that name, by the certificate that counts longest."""
+        found = [person for person in self.people if person.name == name]
+        if not found:
+            raise NotOnRosterError(name)
+        return max(found, key=self._counts_until)
 
     def holder_of(self, fingerprint: str) -> Person:
         """Return the person whose key has that fingerprint."""
-        return self._first(fingerprint, lambda person: person.fingerprint == fingerprint)
+        found = [person for person in self.people if person.fingerprint == fingerprint]
+        if not found:
+            raise NotOnRosterError(fingerprint)
+        return max(found, key=self._counts_until)
 
-    def _first(self, wanted: str, fits: Callable[[Person], bool]) -> Person:
-        for person in self.people:
-            if fits(person):
-                return person
-        raise NotOnRosterError(wanted)
+    def _counts_until(self, person: Person) -> tuple[bool, datetime]:
+        serial = person.certificate.serial_number
+        taken_back = self.revocation_list.get_revoked_certificate_by_serial_number(serial)
+        return taken_back is None, person.certificate.not_valid_after_utc
 
 
 def find_roster(record: Path, home: Path, given: Path | None = None) -> Path | None:
@@ -84,12 +97,11 @@ def find_roster(record: Path, home: Path, given: Path | None = None) -> Path | N
 
 
 def write_roster(folder: Path, roster: Roster) -> None:
-    """Write a trust folder."""
-    folder.mkdir(parents=True, exist_ok=True)
+    """Write a trust folder; each file whole or not at all."""
     people = (person.certificate.public_bytes(Encoding.PEM) for person in roster.people)
-    (folder / _AUTHORITY).write_bytes(roster.authority.public_bytes(Encoding.PEM))
-    (folder / _PEOPLE).write_bytes(b"".join(people))
-    (folder / _REVOKED).write_bytes(roster.revocation_list.public_bytes(Encoding.PEM))
+    write_whole(folder / _AUTHORITY, roster.authority.public_bytes(Encoding.PEM))
+    write_whole(folder / _PEOPLE, b"".join(people))
+    write_whole(folder / _REVOKED, roster.revocation_list.public_bytes(Encoding.PEM))
 
 
 def read_roster(folder: Path) -> Roster:
@@ -97,12 +109,25 @@ def read_roster(folder: Path) -> Roster:
     authority = _read(folder / _AUTHORITY, x509.load_pem_x509_certificate)
     revoked = _read(folder / _REVOKED, x509.load_pem_x509_crl)
     people = _read(folder / _PEOPLE, _certificates)
-    _check_issued(folder / _AUTHORITY, authority, authority)
+    return checked_roster(
+        authority, revoked, people, (folder / _AUTHORITY, folder / _REVOKED, folder / _PEOPLE)
+    )
+
+
+def checked_roster(
+    authority: x509.Certificate,
+    revoked: x509.CertificateRevocationList,
+    people: Sequence[x509.Certificate],
+    places: tuple[Path, Path, Path],
+) -> Roster:
+    """Return a roster whose every part the authority signed; `places` is where each part lies."""
+    at_authority, at_list, at_people = places
+    _check_issued(at_authority, authority, authority)
     key = authority.public_key()
     if not isinstance(key, ec.EllipticCurvePublicKey) or not revoked.is_signature_valid(key):
-        raise TrustFolderError(folder / _REVOKED, "the list was not signed by the authority")
+        raise TrustFolderError(at_list, "the list was not signed by the authority")
     for certificate in people:
-        _check_issued(folder / _PEOPLE, certificate, authority)
+        _check_issued(at_people, certificate, authority)
     return Roster(authority, revoked, tuple(person_of(certificate) for certificate in people))
 
 

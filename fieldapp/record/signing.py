@@ -3,8 +3,8 @@
 Both are PAdES B-B (ETSI EN 319 142-1) with ECDSA on P-256 and SHA-256. The way of a record::
 
     roster = read_roster(folder)
-    technician = unlock_signer(roster, keys, "Ada Moor", secret)
-    lead = unlock_signer(roster, keys, "Bo Lind", other_secret)
+    technician = unlock_signer(roster, keys, "Ada Moor", secret, now)
+    lead = unlock_signer(roster, keys, "Bo Lind", other_secret, now)
     document = prepare(pages, record_json, Box(-1, 60, 100, 200, 50), Box(-1, 300, 100, 200, 50))
     signed = sign_as_technician(document, technician, at=now)
     closed = sign_as_lead(signed, lead, at=later)
@@ -22,11 +22,13 @@ from cryptography import x509
 from fieldapp.crew.people import Person, Role, Signer, issued_by, key_fingerprint
 from fieldapp.errors import FieldAppError
 from fieldapp.record.findings import Findings
-from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
+from fieldapp.record.structure import (
+    LEAD_FIELD,
+    LEAD_MEANING,
+    TECHNICIAN_FIELD,
+    TECHNICIAN_MEANING,
+)
 from fieldapp.record.verification import verify
-
-TECHNICIAN_MEANING = "Carried out and recorded as written"
-LEAD_MEANING = "Reviewed and signed off"
 
 
 class CannotSignError(FieldAppError):
@@ -47,7 +49,7 @@ def sign_as_technician(document: bytes, signer: Signer, at: datetime) -> bytes:
     from fieldapp.record.writers import RevisionWriter
 
     _check_person(signer, Role.TECHNICIAN, at)
-    if verify(document).signers:
+    if verify(document, compares_pages=False).signers:
         raise CannotSignError(signer.person.name, "the record is signed already; make a new one")
     rules = SigMDPSetup(DIGEST, certify=True, docmdp_perms=MDPPerm.FILL_FORMS)
     return sealed(RevisionWriter(document), TECHNICIAN_FIELD, signer, at, TECHNICIAN_MEANING, rules)
@@ -62,7 +64,7 @@ def sign_as_lead(document: bytes, signer: Signer, at: datetime) -> bytes:
     from fieldapp.record.writers import RevisionWriter
 
     _check_person(signer, Role.CREW_LEAD, at)
-    _check_ready(verify(document), signer.person, signer.authority, at)
+    _check_ready(verify(document, compares_pages=False), signer.person, signer.authority, at)
     lock = FieldMDPSpec(FieldMDPAction.ALL)
     rules = SigMDPSetup(DIGEST, field_lock=lock, docmdp_perms=MDPPerm.NO_CHANGES)
     return sealed(RevisionWriter(document), LEAD_FIELD, signer, at, LEAD_MEANING, rules)

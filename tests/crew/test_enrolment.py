@@ -48,7 +48,7 @@ def test_trust_folder_of_the_crew_names_both(crew, folder):
 def test_secret_makes_a_person_of_the_roster_ready_to_sign(crew, folder, role):
     expected = getattr(crew, role)
     opened = unlock_signer(
-        read_roster(folder / FOLDER), folder / "keys", expected.person.name, SECRET
+        read_roster(folder / FOLDER), folder / "keys", expected.person.name, SECRET, AT
     )
     assert opened.person == expected.person
     assert opened.authority == expected.authority
@@ -57,17 +57,17 @@ def test_secret_makes_a_person_of_the_roster_ready_to_sign(crew, folder, role):
 
 def test_wrong_secret_opens_nobodys_key(crew, folder):
     with pytest.raises(WrongSecretError):
-        unlock_signer(crew.roster, folder / "keys", "Bo Lind", "kettle on the roof")
+        unlock_signer(crew.roster, folder / "keys", "Bo Lind", "kettle on the roof", AT)
 
 
 def test_stranger_cannot_be_unlocked(crew, folder):
     with pytest.raises(NotOnRosterError):
-        unlock_signer(crew.roster, folder / "keys", "Cy Hale", SECRET)
+        unlock_signer(crew.roster, folder / "keys", "Cy Hale", SECRET, AT)
 
 
 def test_person_without_a_key_on_this_tablet_is_told_so(crew, tmp_path):
     with pytest.raises(UnreadableKeyError, match=key_path(tmp_path, crew.lead.person).name):
-        unlock_signer(crew.roster, tmp_path, "Bo Lind", SECRET)
+        unlock_signer(crew.roster, tmp_path, "Bo Lind", SECRET, AT)
 
 
 def test_office_keeps_the_key_of_its_authority(crew, folder):

@@ -1,0 +1,1 @@
+"""Tests of what the office does for its crews."""
