@@ -56,7 +56,7 @@ FAULTS = [
     Fault(
         "an entry where a fact belongs", ASKED, 'when = "both_closed"', 'when = "both_closed"',
         'step "flushed"',
-        "when “both_closed” is an entry: write { entry = “both_closed”, is = “its answer” }",
+        "when “both_closed” is an entry: write { entry = “both_closed”, is = “…” }",
     ),
     Fault(
         "no entry named", ASKED, 'when = { is = "mineral" }', "when = { is", WHERE,
