@@ -84,6 +84,7 @@ UNITS = {
         Unit("pS/m", "conductivity", "picosiemens / meter"),
         Unit("Pa/m", "pressure gradient", "pascal / meter"),
         Unit("L/d", "gas flow", "liter / day"),
+        Unit("uL/L", "gas content", "microliter / liter"),
         Unit("turns", "turns", "dimensionless"),
         Unit("pieces", "count", "dimensionless"),
     )

@@ -1,4 +1,4 @@
-"""The formulas that checklists and the command line may use, by name."""
+"""The formulas that checklists and the command line may use, and the rules that calc works out."""
 
 import inspect
 from collections.abc import Callable, Mapping
@@ -17,20 +17,18 @@ from fieldapp.engineering import (
     vacuum,
 )
 from fieldapp.engineering.air import gas, station
-from fieldapp.engineering.decision import bonding
+from fieldapp.engineering.decision import bonding, conformity
+from fieldapp.engineering.docstring import Input, inputs_of, section
 from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock
 from fieldapp.engineering.drying.insulation import diffusion, sheet
 from fieldapp.engineering.flow import charge, escape, friction, pressure_drop, viscosity
 from fieldapp.engineering.moisture import inception, paper, saturation, solubility, vapour
+from fieldapp.engineering.rules import course, gases, limits, safety, vessel, water, weighing
+from fieldapp.engineering.rules.said import Said
 
-
-@dataclass(frozen=True, slots=True)
-class Input:
-    """One input of a formula: its name and the quantity it measures (see `fieldapp.units`)."""
-
-    name: str
-    quantity: str
-    meaning: str
+VACUUM, MOISTURE = "Atmosphere, vacuum and air", "Water in oil and paper"
+FLOW, DRYING = "Oil, level, hoses and flow", "Drying"
+DECISIONS, ARITHMETIC = "Decisions, limits and safety", "Arithmetic of the lists"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,148 +42,192 @@ class Formula:
     summary: str
     valid_for: str
     source: str
+    subject: str = ""
 
 
-def _section(text: str, title: str) -> str:
-    """Return the words under a section title of a docstring, on one line."""
-    lines = text.splitlines()
-    start = lines.index(title) + 2
-    words = []
-    for line in lines[start:]:
-        if not line.strip():
-            break
-        words.append(line.strip())
-    return " ".join(words)
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A table or a judgement: as a formula, but it takes readings too, and gives words."""
+
+    name: str
+    judge: Callable[..., Said]
+    inputs: tuple[Input, ...]
+    summary: str
+    valid_for: str
+    source: str
+    subject: str
 
 
-def _meanings(text: str) -> dict[str, str]:
-    lines = text.splitlines()
-    start = lines.index("Parameters") + 2
-    pairs = (
-        line.split(" : ", 1) for line in lines[start : lines.index("Returns")] if " : " in line
-    )
-    return {name.strip(): meaning.strip() for name, meaning in pairs}
-
-
-def _formula(calculate: Callable[..., float]) -> Formula:
-    hints = get_type_hints(calculate, include_extras=True)
-    quantity = hints.pop("return").__metadata__[0]
+def _formula(subject: str, calculate: Callable[..., float]) -> Formula:
     text = inspect.cleandoc(calculate.__doc__ or "")
-    meanings = _meanings(text)
     return Formula(
         name=calculate.__name__,
         calculate=calculate,
-        inputs=tuple(
-            Input(name, hint.__metadata__[0], meanings[name]) for name, hint in hints.items()
-        ),
-        quantity=quantity,
+        inputs=inputs_of(calculate),
+        quantity=get_type_hints(calculate, include_extras=True)["return"].__metadata__[0],
         summary=text.splitlines()[0].removeprefix("Return "),
-        valid_for=_section(text, "Valid for"),
-        source=_section(text, "Source"),
+        valid_for=section(text, "Valid for"),
+        source=section(text, "Source"),
+        subject=subject,
     )
 
 
+def _rule(subject: str, judge: Callable[..., Said]) -> Rule:
+    text = inspect.cleandoc(judge.__doc__ or "")
+    return Rule(
+        name=judge.__name__,
+        judge=judge,
+        inputs=inputs_of(judge),
+        summary=text.splitlines()[0].removeprefix("Return ").removeprefix("Say "),
+        valid_for=section(text, "Valid for"),
+        source=section(text, "Source"),
+        subject=subject,
+    )
+
+
+_FORMULAS: Mapping[str, tuple[Callable[..., float], ...]] = {
+    VACUUM: (
+        atmosphere.standard_pressure,
+        station.station_from_altimeter,
+        station.station_from_weather_report,
+        atmosphere.gauge_vacuum,
+        atmosphere.residual_pressure,
+        atmosphere.deepest_vacuum,
+        vacuum.pressure_at_first_temperature,
+        vacuum.leak_rate,
+        vacuum.expected_litres,
+        gas.air_a_day,
+        gas.residual_air,
+        gas.gas_to_bleed,
+        gas.dissolved_at,
+        gas.air_saturation,
+        gas.oil_to_dissolve,
+    ),
+    MOISTURE: (
+        vapour.vapour_pressure_of_water,
+        solubility.water_solubility,
+        saturation.relative_saturation,
+        saturation.water_at_saturation,
+        saturation.free_water_temperature,
+        saturation.water_corrected_to_20,
+        saturation.saturation_at_20,
+        paper.paper_water,
+        paper.paper_water_by_second_line,
+        paper.paper_water_at_least,
+        paper.paper_water_at_most,
+        paper.saturation_over_paper,
+        paper.oil_water_over_paper,
+        inception.bubble_inception,
+    ),
+    FLOW: (
+        oil.oil_density,
+        viscosity.oil_viscosity,
+        viscosity.oil_mass,
+        oil.head,
+        oil.cushion_after_fill,
+        level.expected_level,
+        level.margin_cold,
+        escape.level_drop,
+        level.oil_lost_before_alarm,
+        escape.burst_flow,
+        escape.time_before_alarm,
+        escape.first_crack_velocity,
+        hydraulics.hose_volume,
+        hydraulics.loop_volume,
+        hydraulics.velocity,
+        hydraulics.volume_passed,
+        hydraulics.slug_to_tank,
+        hydraulics.tray_needed,
+        friction.reynolds_number,
+        friction.laminar_friction,
+        friction.turbulent_friction,
+        friction.friction_to_plan_with,
+        pressure_drop.pressure_gradient,
+        pressure_drop.hose_pressure_drop,
+        pressure_drop.pump_inlet_pressure,
+        pressure_drop.suction_head_available,
+        charge.charge_relaxation,
+        charge.resting_volume,
+        charge.resting_time,
+    ),
+    DRYING: (
+        balance.removal_rate,
+        balance.removal_rate_uncertainty,
+        balance.difference_after_zero,
+        balance.dryer_efficiency,
+        cartridges.cartridge_water,
+        cartridges.cartridge_water_uncertainty,
+        cartridges.cartridges_needed,
+        stock.dry_basis,
+        stock.paper_mass,
+        stock.water_held_by_paper,
+        stock.water_held_by_oil,
+        stock.water_to_remove,
+        duration.drying_time,
+        diffusion.diffusion_coefficient,
+        diffusion.drying_time_constant,
+        sheet.share_dried,
+        rest.rebound,
+    ),
+    DECISIONS: (
+        conformity.guard_for_risk,
+        bonding.strap_resistance,
+        bonding.fault_current_withstood,
+    ),
+    ARITHMETIC: (
+        oil.mean_temperature,
+        comparisons.mean_water,
+        comparisons.mean_share,
+        comparisons.mean_mass,
+        oil.water_difference,
+        comparisons.temperature_difference,
+        comparisons.pressure_difference,
+        allowances.resistance_above,
+        allowances.time_to_spare,
+        comparisons.pressure_plus,
+        comparisons.absolute_pressure_plus,
+        allowances.length_plus,
+        allowances.share_plus,
+        allowances.temperature_less,
+        allowances.share_of_volume,
+        allowances.times_volume,
+        allowances.times_pressure,
+        tolerances.water_tolerance,
+        tolerances.volume_tolerance,
+        tolerances.pressure_tolerance,
+    ),
+}
+_RULES: Mapping[str, tuple[Callable[..., Said], ...]] = {
+    VACUUM: (
+        vessel.pump_down_outlook,
+        vessel.hold_test,
+        vessel.hold_test_by_dial,
+        gases.gas_solubility,
+    ),
+    MOISTURE: (water.paper_of_sample, water.saturation_band, water.site_solubility),
+    FLOW: (safety.bend_radius,),
+    DRYING: (
+        course.drying_course,
+        course.insulation_course,
+        weighing.cartridges_weighed,
+        weighing.cartridges_call,
+        weighing.stop_rule,
+        weighing.rest_sample,
+    ),
+    DECISIONS: (
+        limits.conformity,
+        limits.oil_limits,
+        gases.gas_beside_typical,
+        safety.pcb_class,
+        safety.spill_rule,
+        safety.approach_distance,
+        safety.bond_place,
+    ),
+}
 FORMULAS: Mapping[str, Formula] = MappingProxyType(
-    {
-        calculate.__name__: _formula(calculate)
-        for calculate in (
-            atmosphere.standard_pressure,
-            atmosphere.gauge_vacuum,
-            atmosphere.residual_pressure,
-            atmosphere.deepest_vacuum,
-            station.station_from_altimeter,
-            station.station_from_weather_report,
-            vacuum.pressure_at_first_temperature,
-            vacuum.leak_rate,
-            vacuum.expected_litres,
-            gas.air_a_day,
-            gas.residual_air,
-            gas.gas_to_bleed,
-            gas.dissolved_at,
-            gas.air_saturation,
-            gas.oil_to_dissolve,
-            oil.oil_density,
-            oil.head,
-            oil.cushion_after_fill,
-            level.expected_level,
-            level.margin_cold,
-            level.oil_lost_before_alarm,
-            oil.mean_temperature,
-            oil.water_difference,
-            hydraulics.hose_volume,
-            hydraulics.loop_volume,
-            hydraulics.velocity,
-            hydraulics.slug_to_tank,
-            hydraulics.tray_needed,
-            vapour.vapour_pressure_of_water,
-            solubility.water_solubility,
-            saturation.relative_saturation,
-            saturation.water_at_saturation,
-            saturation.free_water_temperature,
-            saturation.water_corrected_to_20,
-            saturation.saturation_at_20,
-            paper.paper_water,
-            paper.paper_water_by_second_line,
-            paper.paper_water_at_least,
-            paper.paper_water_at_most,
-            paper.saturation_over_paper,
-            paper.oil_water_over_paper,
-            inception.bubble_inception,
-            balance.removal_rate,
-            balance.removal_rate_uncertainty,
-            balance.difference_after_zero,
-            balance.dryer_efficiency,
-            cartridges.cartridge_water,
-            cartridges.cartridge_water_uncertainty,
-            cartridges.cartridges_needed,
-            stock.dry_basis,
-            stock.paper_mass,
-            stock.water_held_by_paper,
-            stock.water_held_by_oil,
-            stock.water_to_remove,
-            rest.rebound,
-            duration.drying_time,
-            diffusion.diffusion_coefficient,
-            diffusion.drying_time_constant,
-            sheet.share_dried,
-            viscosity.oil_viscosity,
-            viscosity.oil_mass,
-            friction.reynolds_number,
-            friction.laminar_friction,
-            friction.turbulent_friction,
-            friction.friction_to_plan_with,
-            pressure_drop.pressure_gradient,
-            pressure_drop.hose_pressure_drop,
-            pressure_drop.pump_inlet_pressure,
-            pressure_drop.suction_head_available,
-            charge.charge_relaxation,
-            charge.resting_volume,
-            charge.resting_time,
-            escape.first_crack_velocity,
-            escape.burst_flow,
-            escape.time_before_alarm,
-            escape.level_drop,
-            bonding.strap_resistance,
-            bonding.fault_current_withstood,
-            allowances.share_of_volume,
-            allowances.times_volume,
-            allowances.times_pressure,
-            allowances.length_plus,
-            allowances.share_plus,
-            allowances.temperature_less,
-            allowances.resistance_above,
-            allowances.time_to_spare,
-            comparisons.pressure_difference,
-            comparisons.pressure_plus,
-            comparisons.absolute_pressure_plus,
-            comparisons.temperature_difference,
-            comparisons.mean_water,
-            comparisons.mean_share,
-            comparisons.mean_mass,
-            tolerances.water_tolerance,
-            tolerances.volume_tolerance,
-            tolerances.pressure_tolerance,
-            hydraulics.volume_passed,
-        )
-    }
+    {made.__name__: _formula(subject, made) for subject in _FORMULAS for made in _FORMULAS[subject]}
 )
+RULES: Mapping[str, Rule] = MappingProxyType(
+    {made.__name__: _rule(subject, made) for subject in _RULES for made in _RULES[subject]}
+)
+SUBJECTS = tuple(_FORMULAS)

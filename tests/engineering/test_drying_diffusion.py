@@ -17,7 +17,8 @@ from fieldapp.engineering.drying.insulation.diffusion import (
     diffusion_coefficient,
     drying_time_constant,
 )
-from fieldapp.engineering.drying.insulation.layers import Dryer, Layer, Oil, dried_insulation
+from fieldapp.engineering.drying.insulation.layers import dried_insulation
+from fieldapp.engineering.drying.insulation.mix import Dryer, Layer, Oil
 from fieldapp.engineering.drying.insulation.sheet import share_dried
 from fieldapp.engineering.drying.insulation.stepping import StepsSpentError, states_at
 from fieldapp.engineering.moisture.solubility import GRIFFIN

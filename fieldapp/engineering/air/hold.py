@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import sqrt
+from typing import Annotated
 
 from fieldapp.engineering.atmosphere import residual_pressure
 from fieldapp.engineering.vacuum import pressure_at_first_temperature
@@ -32,9 +33,9 @@ class Shape(StrEnum):
 class HoldPoint:
     """One reading of a hold: seconds since the first, absolute pressure [Pa], temperature [K]."""
 
-    time: float
-    pressure: float
-    temperature: float
+    time: Annotated[float, "time"]
+    pressure: Annotated[float, "absolute pressure"]
+    temperature: Annotated[float, "temperature"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,14 @@
 from enum import StrEnum
 from math import inf, isclose, isnan
 from statistics import NormalDist
+from typing import Annotated
 
 from fieldapp.engineering.validity import require
 
-LARGEST = 1e12
+PlainNumber = Annotated[float, "plain number"]
+Share = Annotated[float, "share"]
+
+LARGEST = 1e9
 
 
 class Side(StrEnum):
@@ -40,7 +44,7 @@ def acceptance_limit(*, limit: float, guard: float, side: Side) -> float:
 
     Valid for
     ---------
-    limit -1e12 to 1e12, guard 0 to 1e12
+    limit -1e9 to 1e9, guard 0 to 1e9
 
     Source
     ------
@@ -73,7 +77,7 @@ def accepted(*, value: float, limit: float, guard: float, side: Side) -> bool:
 
     Valid for
     ---------
-    value and limit -1e12 to 1e12, guard 0 to 1e12
+    value and limit -1e9 to 1e9, guard 0 to 1e9
 
     Source
     ------
@@ -103,7 +107,7 @@ def four_state(*, value: float, limit: float, guard: float, side: Side) -> State
 
     Valid for
     ---------
-    value and limit -1e12 to 1e12, guard 0 to 1e12
+    value and limit -1e9 to 1e9, guard 0 to 1e9
 
     Source
     ------
@@ -139,7 +143,7 @@ def probability_of_conformity(
 
     Valid for
     ---------
-    value -1e12 to 1e12, standard_uncertainty 0 to 1e12, low at most high; normal distribution,
+    value -1e9 to 1e9, standard_uncertainty 0 to 1e9, low at most high; normal distribution,
     nothing known beforehand
 
     Source
@@ -162,7 +166,7 @@ def probability_of_conformity(
     return max(0.0, 1 - above - below)
 
 
-def guard_for_risk(*, standard_uncertainty: float, risk: float) -> float:
+def guard_for_risk(*, standard_uncertainty: PlainNumber, risk: Share) -> PlainNumber:
     """Return the guard band that keeps the risk of a wrong pass at the limit to a share.
 
     Parameters
@@ -176,7 +180,7 @@ def guard_for_risk(*, standard_uncertainty: float, risk: float) -> float:
 
     Valid for
     ---------
-    standard_uncertainty 0 to 1e12, risk 1e-6 to 0.5; normal distribution
+    standard_uncertainty 0 to 1e9, risk 1e-6 to 0.5; normal distribution
 
     Source
     ------

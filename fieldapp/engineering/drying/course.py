@@ -1,6 +1,7 @@
 """How drying goes week by week while paper and oil keep pace: stepped, with seasons, ingress."""
 
 from dataclasses import dataclass
+from typing import Annotated
 
 from fieldapp.engineering.moisture.paper import saturation_over_paper
 from fieldapp.engineering.moisture.solubility import Solubility
@@ -16,8 +17,8 @@ LONGEST = 5 * 365 * DAY
 class Season:
     """Oil temperature [K] up to an end [s]; the last season goes on."""
 
-    end: float
-    temperature: float
+    end: Annotated[float, "time"]
+    temperature: Annotated[float, "temperature"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from typing import Annotated
 
 from fieldapp.engineering.drying.balance import dryer_efficiency, removal_rate
 
@@ -29,11 +30,11 @@ class Call(Enum):
 class Reading:
     """One reading of the running dryer [s, K, m³/s, kg/kg], the probe zero taken off."""
 
-    time: float
-    temperature: float
-    flow: float
-    inlet_water: float
-    outlet_water: float
+    time: Annotated[float, "time"]
+    temperature: Annotated[float, "temperature"]
+    flow: Annotated[float, "flow"]
+    inlet_water: Annotated[float, "water content"]
+    outlet_water: Annotated[float, "water content"]
 
     @property
     def difference(self) -> float:

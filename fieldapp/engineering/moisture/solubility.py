@@ -11,6 +11,7 @@ Kelvin = Annotated[float, "temperature"]
 KelvinDifference = Annotated[float, "temperature difference"]
 WaterContent = Annotated[float, "water content"]
 PlainNumber = Annotated[float, "plain number"]
+Share = Annotated[float, "share"]
 
 MILLIGRAM_PER_KILOGRAM = 1e-6
 COLDEST, HOTTEST = 273.15, 373.15
@@ -70,9 +71,9 @@ class Pair:
     `temperature` is the oil's at the probe [K].
     """
 
-    temperature: float
-    water: float
-    saturation: float
+    temperature: Kelvin
+    water: WaterContent
+    saturation: Share
 
 
 def water_solubility(

@@ -1,13 +1,13 @@
 """Thin, middling and thick insulation drying into one oil that a dryer keeps dry, cell by cell."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from fieldapp.engineering.drying.insulation.cells import OIL, OIL_SCALE, REMOVED, Cells, Loop
 from fieldapp.engineering.drying.insulation.diffusion import DiffusionSet, drying_path
+from fieldapp.engineering.drying.insulation.mix import Dryer, Layer, Moment, Oil
 from fieldapp.engineering.drying.insulation.stepping import Vector, states_at
 from fieldapp.engineering.moisture.paper import (
     COLDEST,
@@ -23,47 +23,6 @@ CELLS = 30
 GROWTH = 1.15
 STEP_TOLERANCE = 1e-5
 TENTH_OF_A_GRAM = 1e-4
-
-
-@dataclass(frozen=True, slots=True)
-class Layer:
-    """Insulation of one thickness [m]: dry mass [kg], temperature [K], water [kg/kg dry]."""
-
-    name: str
-    dry_mass: float
-    thickness: float
-    wetted_faces: int
-    temperature: float
-    water: float
-
-
-@dataclass(frozen=True, slots=True)
-class Oil:
-    """The oil: mass [kg], water content [kg/kg], water from ageing and seals [kg/s]."""
-
-    mass: float
-    water: float
-    ingress: float
-    solubility: Solubility
-
-
-@dataclass(frozen=True, slots=True)
-class Dryer:
-    """The dryer: oil through it [kg/s], share of water it takes, when it stops [s]."""
-
-    oil_flow: float
-    efficiency: float
-    stops: float
-
-
-@dataclass(frozen=True, slots=True)
-class Moment:
-    """One time [s]: water in the oil, in each layer on the mean [kg/kg], and taken so far [kg]."""
-
-    time: float
-    oil_water: float
-    layers: tuple[float, ...]
-    removed: float
 
 
 def dried_insulation(

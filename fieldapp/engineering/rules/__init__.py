@@ -1,0 +1,1 @@
+"""Tables and judgements: what is read out or decided rather than worked out to one number."""
