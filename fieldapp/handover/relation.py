@@ -16,9 +16,9 @@ class Relation(StrEnum):
 
 def relation(one: Chain, other: Chain) -> Relation:
     """Return what a journal is to another copy of it; a shared entry vouches for all before it."""
-    common = min(len(one.hashes), len(other.hashes))
-    if common and one.hashes[common - 1] != other.hashes[common - 1]:
+    common = min(len(one.ends), len(other.ends))
+    if common and one.hash_of(common) != other.hash_of(common):
         return Relation.FORK
-    if len(one.hashes) == len(other.hashes):
+    if len(one.ends) == len(other.ends):
         return Relation.SAME
-    return Relation.LONGER if len(one.hashes) > len(other.hashes) else Relation.SHORTER
+    return Relation.LONGER if len(one.ends) > len(other.ends) else Relation.SHORTER

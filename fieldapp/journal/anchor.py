@@ -24,9 +24,9 @@ class HeadAnchor:
         self._turn = 1 if heads[0] is not None and heads[0] == self.head else 0
         self._file = path.open("r+b", buffering=0)
 
-    def remember(self, head: Head, write: disk.Write) -> None:
-        """Overwrites the older of the two heads."""
-        disk.write_whole(self._file, self._turn * SLOT, _slot_of(head), write)
+    def remember(self, head: Head, write: disk.Write, slot: bytes = b"") -> None:
+        """Overwrites the older of the two heads; `slot` if it was made ready before."""
+        disk.write_whole(self._file, self._turn * SLOT, slot or slot_of(head), write)
         self._turn = 1 - self._turn
         self.head = head
 
@@ -53,7 +53,13 @@ def begin(path: Path) -> None:
 
 def both_places(head: Head) -> bytes:
     """The bytes of an anchor that has a head in both of its places."""
-    return 2 * _slot_of(head)
+    return 2 * slot_of(head)
+
+
+def slot_of(head: Head) -> bytes:
+    """The bytes of one place of an anchor."""
+    _, line = framed(b'{"hash":"%b","sequence":%d}' % (head.hash.encode(), head.sequence))
+    return line.ljust(SLOT)
 
 
 def heads_at(path: Path) -> TwoHeads:
@@ -66,11 +72,6 @@ def newest(heads: TwoHeads) -> Head | None:
     """The later of the two heads that can be read."""
     readable = [head for head in heads if head is not None]
     return max(readable, key=lambda head: head.sequence, default=None)
-
-
-def _slot_of(head: Head) -> bytes:
-    _, line = framed(b'{"hash":"%b","sequence":%d}' % (head.hash.encode(), head.sequence))
-    return line.ljust(SLOT)
 
 
 def _head_in(slot: bytes) -> Head | None:

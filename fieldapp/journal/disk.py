@@ -13,7 +13,7 @@ from filelock import FileLock, Timeout
 from fieldapp.journal.errors import JournalBusyError, JournalUnavailableError
 
 Sync: TypeAlias = Callable[[FileIO], None]
-Write: TypeAlias = Callable[[FileIO, memoryview], int]
+Write: TypeAlias = Callable[[FileIO, bytes], int]
 
 NO_SPACE = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
 
@@ -25,7 +25,7 @@ def sync(file: FileIO) -> None:
     _sync_content(file.fileno())
 
 
-def write(file: FileIO, part: memoryview) -> int:
+def write(file: FileIO, part: bytes) -> int:
     """How many bytes the disk took."""
     return file.write(part)
 
@@ -33,9 +33,8 @@ def write(file: FileIO, part: memoryview) -> int:
 def write_whole(file: FileIO, place: int, content: bytes, write: Write) -> None:
     """Writes all of it from a place on; a disk may take a part at a time."""
     file.seek(place)
-    left = memoryview(content)
-    while left:
-        left = left[write(file, left) :]
+    while content:
+        content = content[write(file, content) :]
 
 
 def cut(file: FileIO, end: int, sync: Sync) -> None:

@@ -9,7 +9,7 @@ from threading import RLock
 from typing import Any, NoReturn
 
 from fieldapp.journal import disk
-from fieldapp.journal.anchor import HeadAnchor, anchor_path, begin, heads_at, newest
+from fieldapp.journal.anchor import HeadAnchor, anchor_path, begin, heads_at, newest, slot_of
 from fieldapp.journal.chain import Body, Chain, Head, next_entry
 from fieldapp.journal.errors import (
     JournalOfOtherDeviceError,
@@ -27,6 +27,7 @@ class Journal:
     path : the file; beside it stand PATH.head (the last acknowledged entry) and PATH.lock.
     device : the name of the tablet; only the device that began a journal adds to it.
     clock : returns the time of an entry, with its zone.
+    each : is given every entry that is there already, oldest first, while the file is opened.
     sync, write : how bytes reach the disk.
     """
 
@@ -36,7 +37,6 @@ class Journal:
     _file: FileIO
     _anchor: HeadAnchor
     _end: int
-    _read: tuple[Body, ...] | None
 
     def __init__(
         self,
@@ -44,6 +44,7 @@ class Journal:
         *,
         device: str,
         clock: Callable[[], datetime],
+        each: Callable[[Body], object] | None = None,
         sync: disk.Sync = disk.sync,
         write: disk.Write = disk.write,
     ) -> None:
@@ -57,7 +58,7 @@ class Journal:
         self._stopped = ""
         with ExitStack() as held, disk.named_trouble(self.path):
             held.enter_context(disk.alone(self.path))
-            self._open(held)
+            self._open(held, each)
             self._held = held.pop_all()
 
     @property
@@ -73,22 +74,19 @@ class Journal:
             head, body, line = next_entry(
                 self.head, device=self._device, time=self._time(), operations=operations
             )
+            slot = slot_of(head)  # before the wait for the disk: after it every step takes longer
             self._stopped = "writing an entry was interrupted"
             self._put(line)
             self.head, self._end = head, self._end + len(line)
             self._stopped = ""
-            self._read = None
-            self._remember()
+            self._remember(slot)
             return body
 
     def scan(self) -> tuple[Body, ...]:
         """Every entry, oldest first."""
         with self.lock:
-            bodies, self._read = self._read, None
-            if bodies is None:
-                raw = disk.content(self.path)[: self._end]
-                bodies = sound_chain(self.path, raw, self.head).bodies
-            return bodies
+            raw = disk.content(self.path)[: self._end]
+            return sound_chain(self.path, raw, self.head).bodies
 
     def close(self) -> None:
         """Lets go of the file; another program may then open it."""
@@ -96,20 +94,19 @@ class Journal:
             self._stopped = "the journal was closed"
             self._held.close()
 
-    def _open(self, held: ExitStack) -> None:
+    def _open(self, held: ExitStack, each: Callable[[Body], object] | None) -> None:
         raw = disk.content(self.path)
         beside = anchor_path(self.path)
         if not raw and not beside.exists():
             begin(beside)
         heads = heads_at(beside)
-        chain = sound_chain(self.path, raw, newest(heads))
+        chain = sound_chain(self.path, raw, newest(heads), each)
         self._demand_own(chain)
         if not self.path.exists():
             disk.create(self.path, b"")
         self._file = held.enter_context(self.path.open("r+b", buffering=0))
         self._anchor = held.enter_context(closing(HeadAnchor(beside, heads)))
         self.head, self._end = chain.head, chain.end
-        self._read = chain.bodies
         if None in heads or newest(heads) != chain.head:
             self._confirm(raw, chain)
         self._set_torn_end_aside(raw[chain.end :])
@@ -117,9 +114,8 @@ class Journal:
             self._notices.append(f"{beside}: one of its two places was damaged, the other is whole")
 
     def _demand_own(self, chain: Chain) -> None:
-        written_by = chain.bodies[0].device if chain.bodies else self._device
-        if written_by != self._device:
-            raise JournalOfOtherDeviceError(self.path, self._device, written_by)
+        if chain.ends and chain.device != self._device:
+            raise JournalOfOtherDeviceError(self.path, self._device, chain.device)
 
     def _confirm(self, raw: bytes, chain: Chain) -> None:
         """Makes sure of entries that were written but not acknowledged.
@@ -181,9 +177,9 @@ class Journal:
         self._stopped = f"{why} ({problem.strerror})"
         raise JournalPoisonedError(self.path, self._stopped) from problem
 
-    def _remember(self) -> None:
+    def _remember(self, slot: bytes) -> None:
         try:
-            self._anchor.remember(self.head, self._write)
+            self._anchor.remember(self.head, self._write, slot)
         except OSError as problem:
             notice = f"{anchor_path(self.path)}: could not be written ({problem.strerror})"
             if notice not in self._notices:

@@ -2,7 +2,7 @@
 
 import re
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from datetime import datetime
 from pathlib import Path
 
@@ -99,10 +99,14 @@ class Jobs:
         return numbers_in(self.home)
 
     def begin(
-        self, checklist: str, sheet: str, who: str, follows: str = ""
+        self, checklist: str, sheet: str, who: str, follows: str = "", others: Collection[str] = ()
     ) -> KeptJob | tuple[Problem, ...]:
-        """Begin a job, or return all that is wrong with its checklist and job sheet."""
-        found = begin(checklist, sheet, Act(who, self._clock()), self._following(follows))
+        """Begin a job, or return all that is wrong with its checklist and job sheet.
+
+        It follows the hookup of the number `follows`; `others` is what the other lists ask.
+        """
+        act = Act(who, self._clock())
+        found = begin(checklist, sheet, act, self._following(follows), others)
         events = tuple(event for event in found if isinstance(event, Event))
         problems = tuple(problem for problem in found if isinstance(problem, Problem))
         if problems:

@@ -2,7 +2,8 @@
 
 import hashlib
 import warnings
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -106,7 +107,7 @@ def scaled(path: Path, points: int) -> bytes:
     """
     from PIL import Image, ImageOps
 
-    with Image.open(path, formats=("JPEG", "PNG")) as opened:
+    with _readable(path.name), Image.open(path, formats=("JPEG", "PNG")) as opened:
         opened.draft("RGB", (points, points))
         upright = ImageOps.exif_transpose(opened)
         upright.thumbnail((points, points), Image.Resampling.LANCZOS)
@@ -142,24 +143,32 @@ def _content(source: Path) -> bytes:
 
 def _ending(name: str, content: bytes) -> str:
     """Return the ending for a picture that can be read to its end, or refuse it."""
+    from PIL import Image
+
+    with _readable(name), Image.open(BytesIO(content), formats=("JPEG", "PNG")) as opened:
+        if opened.width * opened.height > MOST_POINTS:
+            raise _too_many_points(name)
+        opened.load()
+        return ENDINGS[opened.format or ""]
+
+
+@contextmanager
+def _readable(name: str) -> Iterator[None]:
+    """Say in one line why a picture cannot be read, whatever its decoder says."""
     from PIL import Image, UnidentifiedImageError
 
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            opened = Image.open(BytesIO(content), formats=("JPEG", "PNG"))
-            points = opened.width * opened.height
-            if points <= MOST_POINTS:
-                opened.load()
+            yield
+    except FileNotFoundError as problem:
+        raise PictureRefusedError(name, "it is not there") from problem
     except UnidentifiedImageError as problem:
         raise PictureRefusedError(name, "it is no JPEG or PNG picture") from problem
     except Image.DecompressionBombError as problem:
         raise _too_many_points(name) from problem
     except (OSError, SyntaxError, ValueError) as problem:  # what its decoders raise of a torn file
         raise PictureRefusedError(name, "its end is missing or it is damaged") from problem
-    if points > MOST_POINTS:
-        raise _too_many_points(name)
-    return ENDINGS[opened.format or ""]
 
 
 def _too_many_points(name: str) -> PictureRefusedError:

@@ -1,5 +1,6 @@
 """Reading a journal that may be damaged, or open elsewhere, without touching it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -81,18 +82,22 @@ def whole_lines(raw: bytes) -> list[bytes]:
     return [line for line in raw.splitlines(keepends=True) if unframed(line)]
 
 
-def sound_chain(path: Path, raw: bytes, saved: Head | None) -> Chain:
-    """The chain of a journal's bytes, or why it cannot be relied on."""
-    chain = chain_of_known_format(path, raw)
+def sound_chain(
+    path: Path, raw: bytes, saved: Head | None, each: Callable[[Body], object] | None = None
+) -> Chain:
+    """The chain of a journal's bytes, or why it cannot be relied on; `each` as in `walk`."""
+    chain = chain_of_known_format(path, raw, each)
     found = damage(chain, saved)
     if found:
         raise JournalDamagedError(path, *found)
     return chain
 
 
-def chain_of_known_format(path: Path, raw: bytes) -> Chain:
+def chain_of_known_format(
+    path: Path, raw: bytes, each: Callable[[Body], object] | None = None
+) -> Chain:
     """The chain of a journal's bytes, if this version can read it."""
-    chain = walk(raw)
+    chain = walk(raw, each)
     if chain.format != FORMAT:
         raise JournalFormatError(path, chain.format, FORMAT)
     return chain

@@ -1,6 +1,7 @@
 """TinyDB over a journal: ordinary queries, and documents that are for ever."""
 
 from collections.abc import Callable, Iterable, Mapping
+from gc import is_tracked
 from typing import Any, Never, cast
 
 from tinydb import TinyDB
@@ -19,10 +20,13 @@ _PARTED = frozenset({dict, list})
 class Detached(Document):
     """A document handed out; it shares nothing with the one that is kept."""
 
+    __slots__ = ("doc_id",)
+
     def __init__(self, value: Mapping[str, Any], doc_id: int) -> None:
         dict.__init__(self, value)  # straight: a whole job is handed out at each opening
         self.doc_id = doc_id
-        if not _PARTED.isdisjoint(map(type, value.values())):
+        # A dictionary that the collector need not follow holds no parts: known without a look.
+        if is_tracked(value) and not _PARTED.isdisjoint(map(type, value.values())):
             self.update(copied(dict(value)))
 
 
@@ -36,23 +40,34 @@ class NoQueryCache(LRUCache[QueryLike, list[Document]]):
 class JournalTable(Table):
     """A table of documents that are inserted and never changed."""
 
+    _storage: JournalStorage
     document_class = Detached
     query_cache_class = NoQueryCache  # type: ignore[assignment]
 
     def insert(self, document: Mapping[str, Any]) -> int:
         """The number of the document, once it is on the disk."""
-        with self._kept.journal.lock:
-            return super().insert(_with_own_number(document))
+        with self._storage.journal.lock:
+            if type(document) is not dict:
+                return super().insert(_with_own_number(document))
+            # A plain document, as most are, goes straight to the journal: half the way.
+            number: int = self._get_next_id()  # type: ignore[no-untyped-call]
+            try:
+                self._storage.insert(self.name, {number: document})
+            except BaseException:
+                self._next_id = None  # a number given out in vain is given out again
+                raise
+            return number
 
     def insert_multiple(self, documents: Iterable[Mapping[str, Any]]) -> list[int]:
         """The numbers of the documents, once all of them are on the disk as one entry."""
-        with self._kept.journal.lock:
+        with self._storage.journal.lock:
             return super().insert_multiple(map(_with_own_number, documents))
 
     def all(self) -> list[Document]:
         """Every document, oldest first."""
-        with collection_paused():
-            return super().all()
+        with collection_paused(), self._storage.journal.lock:
+            rows = self._storage.rows(self.name)
+            return [Detached(document, number) for number, document in rows.items()]
 
     def update(self, *_: object, **__: object) -> Never:
         """Refused."""
@@ -74,26 +89,23 @@ class JournalTable(Table):
         """Refused."""
         self._refuse("truncate")
 
-    @property
-    def _kept(self) -> JournalStorage:
-        return cast("JournalStorage", self._storage)
-
     def _read_table(self) -> dict[str, Mapping[str, Any]]:
-        with self._kept.journal.lock:
-            return dict(self._kept.rows(self.name))
+        with self._storage.journal.lock:
+            rows = self._storage.rows(self.name)
+            return {str(number): document for number, document in rows.items()}
 
     def _update_table(self, updater: Callable[[dict[int, Mapping[str, Any]]], None]) -> None:
-        with self._kept.journal.lock:
-            additions = Additions(self._kept.rows(self.name), self._refuse)
+        with self._storage.journal.lock:
+            additions = Additions(self._storage.rows(self.name), self._refuse)
             try:
                 updater(cast("dict[int, Mapping[str, Any]]", additions))
-                self._kept.insert(self.name, additions.added)
+                self._storage.insert(self.name, additions.added)
             except BaseException:
-                self._next_id = None  # the numbers given out in vain are given out again
+                self._next_id = None
                 raise
 
     def _refuse(self, act: str) -> Never:
-        raise EntriesAreForEverError(self._kept.journal.path, self.name, act)
+        raise EntriesAreForEverError(self._storage.journal.path, self.name, act)
 
 
 class JobDB(TinyDB):
@@ -110,35 +122,32 @@ class JobDB(TinyDB):
     1 [{'reading': '0.50'}] 1
     """
 
+    _storage: JournalStorage
     table_class = JournalTable
     default_storage_class: type[Storage] = JournalStorage  # type: ignore[assignment]
 
     @property
     def head(self) -> Head:
         """The last acknowledged entry: its number and its hash."""
-        return self._kept.journal.head
+        return self._storage.journal.head
 
     @property
     def notices(self) -> tuple[str, ...]:
         """What was found while opening and writing, and was no loss."""
-        return self._kept.journal.notices
+        return self._storage.journal.notices
 
     def table(self, name: str, **options: Any) -> Table:  # noqa: ANN401 - as TinyDB has it
         """The table of this name; the same one for every thread."""
-        with self._kept.journal.lock:
+        with self._storage.journal.lock:
             return super().table(name, **options)
 
     def drop_table(self, name: str) -> Never:
         """Refused."""
-        raise EntriesAreForEverError(self._kept.journal.path, name, "drop")
+        raise EntriesAreForEverError(self._storage.journal.path, name, "drop")
 
     def drop_tables(self) -> Never:
         """Refused."""
-        raise EntriesAreForEverError(self._kept.journal.path, "all", "drop")
-
-    @property
-    def _kept(self) -> JournalStorage:
-        return cast("JournalStorage", self._storage)
+        raise EntriesAreForEverError(self._storage.journal.path, "all", "drop")
 
 
 def _with_own_number(document: Mapping[str, Any]) -> Mapping[str, Any]:

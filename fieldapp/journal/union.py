@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 from fieldapp.errors import FieldAppError
-from fieldapp.journal.chain import Body, Chain, Head
+from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import JournalDamagedError
 from fieldapp.journal.reading import Inspection, sound_inspection
 
@@ -48,7 +48,7 @@ def demand_remembered(noted: Document, others: Iterable[Inspection]) -> None:
     there = {each.bodies[0].device: each for each in others if each.bodies}
     for device, (sequence, digest) in noted.items():
         found = there.get(device)
-        if found is not None and not _holds(found.chain, Head(sequence, digest)):
+        if found is not None and not found.chain.holds(Head(sequence, digest)):
             why = "it is not the journal that this tablet went on from"
             raise JournalDamagedError(found.path, min(sequence, len(found.bodies) + 1), why)
 
@@ -88,7 +88,3 @@ class StoryIncompleteError(FieldAppError):
             f"on this job is missing. Bring it here by a hand-over file"
         )
         self.missing = missing
-
-
-def _holds(chain: Chain, head: Head) -> bool:
-    return len(chain.hashes) >= head.sequence > 0 and chain.hashes[head.sequence - 1] == head.hash

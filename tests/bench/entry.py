@@ -28,7 +28,10 @@ def acknowledged_entry(folder: Path, times: int) -> Row:
                 file.write(line)
                 to_disk(file.fileno())
 
-            ours, outside = in_turn(lambda number: events.insert(reading(number)), bare, times)
+            documents_to_come = [reading(number) for number in range(times)]
+            ours, outside = in_turn(
+                lambda number: events.insert(documents_to_come[number]), bare, times
+            )
     return Row(
         name=f"an acknowledged entry after {HELD_ALREADY * times:,} others",
         outside_name="a bare write + fdatasync",

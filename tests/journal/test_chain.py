@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from msgspec import UNSET
 
 from fieldapp.journal.chain import (
+    BLOCK,
     FORMAT,
     START,
     Head,
@@ -170,6 +171,39 @@ def test_anchor_shows_what_the_chain_alone_cannot(saved, entry, why):
 
 def test_anchor_may_lag_behind():
     chain = walk(SOUND)
-    for number, digest in enumerate(chain.hashes, 1):
-        assert damage(chain, Head(number, digest)) is None
+    for number in range(1, len(chain.ends) + 1):
+        assert damage(chain, Head(number, chain.hash_of(number))) is None
     assert damage(chain, START) is None
+
+
+def test_entries_are_given_one_by_one_to_who_asks_for_them_and_then_not_kept():
+    given_out = []
+    chain = walk(SOUND, given_out.append)
+    assert tuple(given_out) == walk(SOUND).bodies
+    assert (chain.bodies, chain.head) == ((), walk(SOUND).head)
+
+
+def test_entries_before_a_fault_are_given_and_none_after_it():
+    given_out = []
+    chain = walk(rehashed(SOUND, 2, operations=["B"]), given_out.append)
+    assert [body.operations for body in given_out] == [["a"], ["B"]]
+    assert chain.fault
+
+
+@pytest.mark.parametrize("long", [BLOCK - 400, BLOCK - 200, BLOCK, 3 * BLOCK])
+def test_blocks_of_reading_may_end_anywhere(long):
+    texts = ["a" * long, "b", "c" * long, "d" * 300, "e"]
+    head, raw = journal_of(*texts)
+    chain = walk(raw)
+    assert [body.operations for body in chain.bodies] == [[text] for text in texts]
+    assert (chain.head, chain.end) == (head, len(raw))
+    for cut in (1, 100, long):
+        shorter = walk(raw[:-cut])
+        assert (shorter.torn, shorter.head.sequence < head.sequence) == (True, True)
+
+
+def test_a_chain_holds_its_own_entries_and_no_others():
+    chain = walk(SOUND)
+    assert all(chain.holds(Head(number, chain.hash_of(number))) for number in (1, 2, 3))
+    others = [START, Head(1, chain.hash_of(2)), Head(4, chain.hash_of(3)), Head(-1, "0" * 64)]
+    assert not any(map(chain.holds, others))

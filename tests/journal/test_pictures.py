@@ -175,6 +175,19 @@ def test_scaled_picture_stands_upright_and_says_nothing_of_the_camera(camera):
 
 
 @pytest.mark.parametrize(
+    ("content", "words"),
+    [(b"no picture", "no JPEG or PNG"), (picture("JPEG", (400, 300))[:900], "damaged"),
+     (None, "not there")],
+    ids=["other", "torn", "gone"],
+)  # fmt: skip
+def test_picture_that_cannot_be_shown_is_told_in_one_line(camera, content, words):
+    if content is not None:
+        (camera / "a.jpg").write_bytes(content)
+    with pytest.raises(PictureRefusedError, match=words):
+        scaled(camera / "a.jpg", 300)
+
+
+@pytest.mark.parametrize(
     ("mode", "colour", "wanted"),
     [("RGBA", (0, 0, 0, 0), 255), ("L", 90, 90), ("P", 0, 0), ("LA", (0, 0), 255)],
     ids=["clear", "grey", "palette", "clear grey"],
