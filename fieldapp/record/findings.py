@@ -2,9 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from enum import StrEnum
 from typing import Any
 
 from cryptography import x509
+
+
+class Pages(StrEnum):
+    """Whether the pages show what the attached data says."""
+
+    SHOW_THE_DATA = "show the attached data"
+    DO_NOT_SHOW_THE_DATA = "do not show the attached data"
+    NOT_COMPARED = "not compared with the attached data"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +31,9 @@ class SignedBy:
 class Findings:
     """What verification found: each finding is a sentence that says what is wrong and what to do.
 
-    `record` is the attached record, `authority` says whose word was taken for the signers, and
-    `awaits_lead` holds when nothing but the crew lead's signature is missing.
+    `notes` are worth knowing and nothing is wrong with them. `record` is the attached record,
+    `authority` says whose word was taken for the signers, and `awaits_lead` holds when nothing but
+    the crew lead's signature is missing.
     """
 
     findings: tuple[str, ...]
@@ -31,6 +41,8 @@ class Findings:
     record: dict[str, Any] | None = None
     authority: str = ""
     awaits_lead: bool = False
+    notes: tuple[str, ...] = ()
+    pages: Pages = Pages.NOT_COMPARED
 
     @property
     def sound(self) -> bool:

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 ATTACHMENT = "record.json"
 TECHNICIAN_FIELD = "Technician"
 LEAD_FIELD = "CrewLead"
+TECHNICIAN_MEANING = "Carried out and recorded as written"
+LEAD_MEANING = "Reviewed and signed off"
 
 
 @dataclass(frozen=True, slots=True)

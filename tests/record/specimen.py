@@ -1,5 +1,6 @@
 """A small record of an invented job, an invented crew, and the ways a forger would go about it."""
 
+import json
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from io import BytesIO
@@ -12,15 +13,23 @@ from reportlab.pdfgen.canvas import Canvas
 from fieldapp.crew.authority import enrol, found_authority, new_key, revocation_list
 from fieldapp.crew.people import Role, Signer, person_of
 from fieldapp.crew.roster import Roster
+from fieldapp.record.issuing import signed_record
 from fieldapp.record.sealing import DIGEST, sealed
 from fieldapp.record.signing import sign_as_lead, sign_as_technician
-from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD, Box, prepare
+from fieldapp.record.structure import (
+    LEAD_FIELD,
+    LEAD_MEANING,
+    TECHNICIAN_FIELD,
+    TECHNICIAN_MEANING,
+    Box,
+    prepare,
+)
 from fieldapp.record.writers import RevisionWriter
 
 FOUNDED = datetime(2026, 3, 2, 7, 30, tzinfo=UTC)
 SIGNED = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
 CLOSED = datetime(2026, 5, 4, 12, 9, tzinfo=UTC)
-RECORD = b'{"record":"R-0417","leak_rate":"0.012"}'
+HEAD = "ab" * 32
 BOXES = (Box(-1, 60, 100, 200, 50), Box(-1, 300, 100, 200, 50))
 
 
@@ -34,6 +43,23 @@ def pages():
         canvas.showPage()
     canvas.save()
     return written.getvalue()
+
+
+def record(**changed):
+    """Return the data of a record that an earlier version made: its pages are not compared."""
+    whole = {
+        "heading": {"number": "R-0417", "revision": 1, "program": "fieldapp 0.0.1"},
+        "journal": {"hash": HEAD, "sequence": 77, "events": 77},
+        "leak_rate": "0.012",
+        "signatures": [
+            {"role": "technician", "name": "Ada Moor", "at": SIGNED.isoformat(), "head": HEAD},
+            {"role": "crew lead", "name": "Bo Lind", "at": CLOSED.isoformat(), "head": HEAD},
+        ],
+    }
+    return json.dumps({**whole, **changed}).encode()
+
+
+RECORD = record()
 
 
 @cache
@@ -76,6 +102,15 @@ def signed():
 @cache
 def closed():
     return sign_as_lead(signed(), lead(), CLOSED)
+
+
+def closed_by_crew(pdf, job):
+    """Return the pages of a job signed by the two who signed it off, as they did."""
+    people = [
+        signer(job.state.signature(role.value).by, role)
+        for role in (Role.TECHNICIAN, Role.CREW_LEAD)
+    ]
+    return signed_record(pdf, job, people)
 
 
 def leave(writer):
@@ -165,7 +200,7 @@ def forged_technician(pdf, edit=leave, by=None, at=SIGNED, rules=None):
     writer = RevisionWriter(pdf)
     edit(writer)
     rules = rules or certifying(MDPPerm.FILL_FORMS)
-    return sealed(writer, TECHNICIAN_FIELD, by or technician(), at, "", rules)
+    return sealed(writer, TECHNICIAN_FIELD, by or technician(), at, TECHNICIAN_MEANING, rules)
 
 
 def forged_lead(pdf, edit=leave, by=None, at=CLOSED, rules=None):
@@ -174,4 +209,4 @@ def forged_lead(pdf, edit=leave, by=None, at=CLOSED, rules=None):
     edit(writer)
     lock = FieldMDPSpec(FieldMDPAction.ALL)
     rules = rules or SigMDPSetup(DIGEST, field_lock=lock, docmdp_perms=MDPPerm.NO_CHANGES)
-    return sealed(writer, LEAD_FIELD, by or lead(), at, "", rules)
+    return sealed(writer, LEAD_FIELD, by or lead(), at, LEAD_MEANING, rules)

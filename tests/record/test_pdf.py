@@ -19,7 +19,6 @@ from fieldapp.record.pages.lettering import lines, printed, width
 from fieldapp.record.pages.paper import A4, LETTER, Paper
 from fieldapp.record.pdf import render
 from fieldapp.record.rendering import record_of
-from fieldapp.record.signing import sign_as_lead, sign_as_technician
 from fieldapp.record.verification import verify
 from tests.record import small_job, specimen
 
@@ -282,8 +281,6 @@ def test_prepared_record_carries_its_json_and_two_fields(small):
 
 def test_record_is_signed_by_two_and_verified_as_sound(hookup):
     _, pdf = record_of(hookup.job, hookup.at, hookup.head, "0.0.0")
-    signed = sign_as_technician(pdf, specimen.technician(), specimen.SIGNED)
-    closed = sign_as_lead(signed, specimen.lead(), specimen.CLOSED)
-    findings = verify(closed, specimen.roster())
+    findings = verify(specimen.closed_by_crew(pdf, hookup.job), specimen.roster())
     assert findings.findings == ()
     assert findings.record == json.loads(hookup.json)

@@ -1,6 +1,7 @@
 """A record is sound only as the crew signed it: every way to change it leaves a finding."""
 
 import io
+import json
 import logging
 from datetime import timedelta
 
@@ -75,7 +76,7 @@ def test_findings_name_the_signers(roster):
 
 def test_findings_carry_the_record_and_the_authority(roster):
     findings = verify(made.closed(), roster)
-    assert findings.record == {"record": "R-0417", "leak_rate": "0.012"}
+    assert findings.record == json.loads(made.RECORD)
     assert findings.authority == f"Example grid office, key {roster.fingerprint}"
 
 
@@ -329,9 +330,11 @@ def test_file_that_is_no_pdf_is_refused(text, roster):
         verify(text, roster)
 
 
-@pytest.mark.parametrize("text", [b"%PDF-1.7\n", b"%PDF-1.7\n" + b"\0" * 4000], ids=len)
-def test_pdf_with_nothing_readable_in_it_is_damaged(text, roster):
-    assert verify(text, roster).findings == (DAMAGED,)
+@pytest.mark.parametrize("filling", [b"", b"\0" * 4000], ids=len)
+def test_pdf_with_nothing_readable_in_it_is_damaged(filling, roster):
+    assert verify(b"%PDF-1.7\n" + filling + b"%%EOF\n", roster).findings == (DAMAGED,)
+    (finding,) = verify(b"%PDF-1.7\n" + filling, roster).findings
+    assert "it was cut short, or something was added after its end" in finding
 
 
 def test_library_logs_nothing_and_is_left_as_it_was(roster, caplog):

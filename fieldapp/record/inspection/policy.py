@@ -1,8 +1,8 @@
 """The policy of verification: everything that must hold before a record counts as sound."""
 
-import hashlib
-import json
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import datetime
 from io import BytesIO
 from typing import Any
 
@@ -13,43 +13,70 @@ from pyhanko.sign.validation.status import PdfSignatureStatus, SignatureCoverage
 
 from fieldapp.crew.people import Role, issuer_of, name_of
 from fieldapp.crew.roster import Roster
-from fieldapp.record.findings import Findings, SignedBy
-from fieldapp.record.inspection.proofs import (
-    certificate_findings,
-    judged,
-    signed_by,
-    written_as_we_do,
+from fieldapp.record.findings import Findings, Pages, SignedBy
+from fieldapp.record.inspection.attachment import attached, data_findings, record_in
+from fieldapp.record.inspection.certificates import certificate_findings, judged, time_notes
+from fieldapp.record.inspection.document import document_findings
+from fieldapp.record.inspection.layout import end_findings, listing_findings
+from fieldapp.record.inspection.pages import (
+    DIFFERENT,
+    IMPOSSIBLE,
+    builder_of,
+    compared,
+    this_program,
 )
+from fieldapp.record.inspection.proofs import coverage_findings, proof_findings, signed_by
 from fieldapp.record.inspection.revisions import hidden_changes
-from fieldapp.record.structure import ATTACHMENT, LEAD_FIELD, TECHNICIAN_FIELD, attachments
+from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
 
 _ORDER = ((TECHNICIAN_FIELD, Role.TECHNICIAN), (LEAD_FIELD, Role.CREW_LEAD))
 _AGAIN = "ask the crew for the record as it was signed"
 _LEAD_MISSING = "The crew lead has not signed; the record is not closed until the lead signs it."
+_NOBODY = "Nobody has signed; the technician signs first, then the crew lead."
+_OTHERS = f"The signatures are not the technician’s, then the crew lead’s; {_AGAIN}."
+_NO_RECORD = f"The attached file is no record of this program; {_AGAIN}."
 
 
-def examined(pdf: bytes, roster: Roster | None) -> Findings:
-    """Return the findings about a PDF; a file that is damaged may raise anything."""
+def examined(
+    pdf: bytes,
+    roster: Roster | None,
+    now: datetime | None,
+    found: list[str],
+    *,
+    compares_pages: bool,
+) -> Findings:
+    """Return the findings about a PDF.
+
+    A file that is damaged may raise anything; `found` holds what was found until then.
+    """
+    found += end_findings(pdf)
     reader = PdfFileReader(BytesIO(pdf), strict=True)
+    found += listing_findings(pdf, reader)
+    if reader.encrypted:
+        return Findings(tuple(found))
     signatures = reader.embedded_signatures
-    if [one.field_name for one in signatures] != [field for field, _ in _ORDER][: len(signatures)]:
-        return Findings(
-            (f"The signatures are not the technician’s, then the crew lead’s; {_AGAIN}.",)
-        )
-    if not signatures:
-        return Findings(("Nobody has signed; the technician signs first, then the crew lead.",))
+    if problem := _who_signed(signatures):
+        return Findings((*found, problem))
     signers = tuple(signed_by(signature) for signature in signatures)
-    findings = [*_of_file(reader, signatures), *_of_people(signers)]
+    found += document_findings(reader)
+    found += _of_file(reader, signatures)
+    found += _of_people(signers)
     for signature, signed, (_, role) in zip(signatures, signers, _ORDER, strict=False):
-        findings += _of_signature(pdf, signature, signed, role, roster)
-    record, problems = _attached(reader)
-    findings += problems
-    missing = [] if len(signers) == len(_ORDER) else [_LEAD_MISSING]
-    unknown = [] if roster else [_unknown(signers)]
-    authority = f"{name_of(roster.authority)}, key {roster.fingerprint}" if roster else ""
-    return Findings(
-        (*findings, *missing, *unknown), signers, record, authority, bool(missing) and not findings
-    )
+        found += _of_signature(pdf, signature, signed, role, roster)
+    content, record = _data(reader, signers, found)
+    pages = Pages.NOT_COMPARED
+    if record is not None and compares_pages and not found and _is_ours(record):
+        pages = _pages(pdf, reader, content, found)
+    notes = (*_version_note(record), *time_notes(signers, roster, now))
+    return _concluded(Findings(tuple(found), signers, record, notes=notes, pages=pages), roster)
+
+
+def _who_signed(signatures: list[EmbeddedPdfSignature]) -> str:
+    """Return what is wrong with who signed, or nothing."""
+    if not signatures:
+        return _NOBODY
+    expected = [field for field, _ in _ORDER][: len(signatures)]
+    return "" if [one.field_name for one in signatures] == expected else _OTHERS
 
 
 def _of_file(reader: PdfFileReader, signatures: list[EmbeddedPdfSignature]) -> Iterator[str]:
@@ -84,12 +111,12 @@ def _of_signature(
     pdf: bytes, signature: EmbeddedPdfSignature, signed: SignedBy, role: Role, roster: Roster | None
 ) -> Iterator[str]:
     """Check one signature: its bytes, what it permits, its certificate."""
+    yield from coverage_findings(signature, role)
     status = judged(signature, signed, roster)
     if not (status.intact and status.valid):
         yield f"The document was changed after the {role} signed it; {_AGAIN}."
         return
-    if not written_as_we_do(signature, pdf):
-        yield f"The {role}’s signature holds bytes that signing does not write; {_AGAIN}."
+    yield from proof_findings(signature, signed, role, pdf)
     if not _permits_what_it_should(signature):
         yield f"The {role}’s signature permits other changes than ours do; {_AGAIN}."
     problems = list(certificate_findings(signed, role, roster))
@@ -118,18 +145,55 @@ def _reason(status: PdfSignatureStatus) -> str:
     return "later changes break its rules"
 
 
-def _attached(reader: PdfFileReader) -> tuple[dict[str, Any] | None, list[str]]:
-    """Return the attached record, and what is wrong with it."""
-    last = reader.xrefs.total_revisions - 1
-    held = [
-        attachments(reader.get_historical_resolver(revision).root) for revision in range(last + 1)
-    ]
-    if any([name for name, _ in files] != [ATTACHMENT] for files in held):
-        return None, [f"The file does not hold exactly one attachment {ATTACHMENT}; {_AGAIN}."]
-    if len({hashlib.sha256(files[0][1]).digest() for files in held}) != 1:
-        return None, [f"The attached record is not the one that was signed; {_AGAIN}."]
-    record = json.loads(held[0][0][1])
-    return record, []
+def _data(
+    reader: PdfFileReader, signers: tuple[SignedBy, ...], found: list[str]
+) -> tuple[bytes, dict[str, Any] | None]:
+    """Return the attached data, as it is and as a record, adding what is wrong with it."""
+    content, problems = attached(reader)
+    found += problems
+    record = record_in(content)
+    if record is not None:
+        found += data_findings(record, signers)
+    elif not problems:
+        found.append(_NO_RECORD)
+    return content, record
+
+
+def _pages(pdf: bytes, reader: PdfFileReader, content: bytes, found: list[str]) -> Pages:
+    """Compare the pages with the data, adding what is wrong."""
+    pages = compared(pdf, reader, content)
+    if pages is None:
+        found.append(IMPOSSIBLE)
+        return Pages.NOT_COMPARED
+    found += [DIFFERENT] if pages is Pages.DO_NOT_SHOW_THE_DATA else []
+    return pages
+
+
+def _is_ours(record: dict[str, Any]) -> bool:
+    return builder_of(record) == this_program()
+
+
+def _version_note(record: dict[str, Any] | None) -> tuple[str, ...]:
+    if record is None or _is_ours(record):
+        return ()
+    version = builder_of(record).removeprefix("fieldapp ") or "unknown"
+    return (f"built by version {version}: pages not compared",)
+
+
+def _concluded(found: Findings, roster: Roster | None) -> Findings:
+    """Return the findings with whose word was taken, and with what is still to come."""
+    missing = len(found.signers) < len(_ORDER)
+    authority = f"{name_of(roster.authority)}, key {roster.fingerprint}" if roster else ""
+    return replace(
+        found,
+        findings=(
+            *found.findings,
+            *([_LEAD_MISSING] if missing else []),
+            *([] if roster else [_unknown(found.signers)]),
+        ),
+        authority=authority,
+        awaits_lead=missing and found.sound,
+    )
 
 
 def _unknown(signers: tuple[SignedBy, ...]) -> str:

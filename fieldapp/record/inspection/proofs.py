@@ -1,26 +1,24 @@
-"""Who made a signature, and whether it is one of ours: bytes, certificate, time and authority."""
+"""Who made a signature, and whether its bytes and its words are those that signing writes."""
 
 from collections.abc import Iterator
 
 from asn1crypto.cms import ContentInfo
-from asn1crypto.crl import CertificateList
-from asn1crypto.x509 import Certificate
 from cryptography import x509
-from cryptography.hazmat.primitives.serialization import Encoding
-from pyhanko.sign.validation import validate_pdf_signature
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
-from pyhanko.sign.validation.status import PdfSignatureStatus
-from pyhanko_certvalidator import ValidationContext
+from pyhanko.sign.validation.status import SignatureCoverageLevel
 
-from fieldapp.crew.people import Role, issued_by, key_fingerprint, name_of, role_of
-from fieldapp.crew.roster import Roster
+from fieldapp.crew.people import Role, key_fingerprint, name_of, role_of
 from fieldapp.record.findings import SignedBy
+from fieldapp.record.structure import LEAD_MEANING, TECHNICIAN_MEANING
 
-_GOOD_STANDING = {
-    x509.ReasonFlags.affiliation_changed,
-    x509.ReasonFlags.cessation_of_operation,
-    x509.ReasonFlags.superseded,
+_AGAIN = "ask the crew for the record as it was signed"
+_MEANINGS = {Role.TECHNICIAN: TECHNICIAN_MEANING, Role.CREW_LEAD: LEAD_MEANING}
+_ENTRIES = {
+    *("/Type", "/Filter", "/SubFilter", "/Contents", "/ByteRange"),
+    *("/M", "/Name", "/Reason", "/Reference"),
 }
+_SIGNED = ["content_type", "message_digest", "signing_certificate_v2"]
+_METHOD = ("sha256", "sha256_ecdsa")
 
 
 def signed_by(signature: EmbeddedPdfSignature) -> SignedBy:
@@ -33,7 +31,50 @@ def signed_by(signature: EmbeddedPdfSignature) -> SignedBy:
     return SignedBy(name_of(certificate), role_of(certificate), time, fingerprint, certificate)
 
 
-def written_as_we_do(signature: EmbeddedPdfSignature, pdf: bytes) -> bool:
+def coverage_findings(signature: EmbeddedPdfSignature, role: Role) -> Iterator[str]:
+    """Check that a signature covers its whole revision, all but the place where it stands."""
+    coverage = signature.evaluate_signature_coverage()
+    ranges = [int(number) for number in signature.byte_range]
+    if len(ranges) != 4 or ranges[0] != 0 or coverage < SignatureCoverageLevel.ENTIRE_REVISION:  # noqa: PLR2004
+        yield f"The {role}’s signature leaves out a part of the file; {_AGAIN}."
+
+
+def proof_findings(
+    signature: EmbeddedPdfSignature, signed: SignedBy, role: Role, pdf: bytes
+) -> Iterator[str]:
+    """Check that a signature says what its certificate says, and is made as ours are."""
+    yield from _of_words(signature.sig_object, signed, role)
+    if _method(signature) != _METHOD:
+        yield (
+            f"The {role}’s signature was made by another method than ours "
+            f"({', '.join(_method(signature))}); {_AGAIN}."
+        )
+    elif not _written_as_we_do(signature, pdf):
+        yield f"The {role}’s signature holds bytes that signing does not write; {_AGAIN}."
+
+
+def _of_words(said: dict[str, object], signed: SignedBy, role: Role) -> Iterator[str]:
+    if said.get("/Name") != signed.name:
+        yield (
+            f"The {role}’s signature shows the name {said.get('/Name')}, its certificate says "
+            f"{signed.name}; {_AGAIN}."
+        )
+    if said.get("/Reason") != _MEANINGS[role]:
+        reason = said.get("/Reason")
+        yield f"The {role}’s signature says “{reason}”, which ours never does; {_AGAIN}."
+    if more := sorted(set(said) - _ENTRIES):
+        yield f"The {role}’s signature shows more than ours do ({', '.join(more)}); {_AGAIN}."
+
+
+def _method(signature: EmbeddedPdfSignature) -> tuple[str, str]:
+    made = signature.signer_info
+    return (
+        str(made["digest_algorithm"]["algorithm"].native),
+        str(made["signature_algorithm"]["algorithm"].native),
+    )
+
+
+def _written_as_we_do(signature: EmbeddedPdfSignature, pdf: bytes) -> bool:
     """Return whether the bytes of a signature are exactly those that signing writes.
 
     A signature does not cover itself: filling bytes, something carried along or another way to
@@ -41,70 +82,10 @@ def written_as_we_do(signature: EmbeddedPdfSignature, pdf: bytes) -> bool:
     """
     _, begins, ends, _ = map(int, signature.byte_range)
     expected = _rebuilt(signature).dump().hex().upper().encode()
-    return bool(pdf[begins:ends] == b"<" + expected.ljust(ends - begins - 2, b"0") + b">")
-
-
-def judged(
-    signature: EmbeddedPdfSignature, signed: SignedBy, roster: Roster | None
-) -> PdfSignatureStatus:
-    """Return the library's verdict at the time of signing, with our authority and our list only."""
-    trusted = roster.authority if roster else signed.certificate
-    lists = [_list(roster.revocation_list)] if roster else []
-    context = ValidationContext(
-        trust_roots=[Certificate.load(trusted.public_bytes(Encoding.DER))],
-        crls=lists,
-        moment=signed.time,
-        allow_fetching=False,
-        revocation_mode="require" if roster else "soft-fail",
-        retroactive_revinfo=True,
+    attributes = [one["type"].native for one in signature.signer_info["signed_attrs"]]
+    return attributes == _SIGNED and bool(
+        pdf[begins:ends] == b"<" + expected.ljust(ends - begins - 2, b"0") + b">"
     )
-    return validate_pdf_signature(signature, signer_validation_context=context)
-
-
-def certificate_findings(signed: SignedBy, role: Role, roster: Roster | None) -> Iterator[str]:
-    """Return a finding for all that is wrong with the certificate of a signer."""
-    who = f"{signed.name} ({signed.role})"
-    certificate = signed.certificate
-    if signed.role != role:
-        yield f"The certificate of {who} is not one of a {role}; the {role} must sign."
-    begins, ends = certificate.not_valid_before_utc, certificate.not_valid_after_utc
-    if not begins <= signed.time <= ends:
-        yield (
-            f"The certificate of {who} counts from {begins:%Y-%m-%d} to {ends:%Y-%m-%d} and was "
-            f"used on {signed.time:%Y-%m-%d}; ask the office for a new one and sign again."
-        )
-    if roster and issued_by(certificate, roster.authority):
-        yield from _revocation_findings(signed, who, roster.revocation_list)
-    elif roster:
-        yield f"The certificate of {who} is not from the trusted authority; ask the office why."
-
-
-def _revocation_findings(
-    signed: SignedBy, who: str, revoked: x509.CertificateRevocationList
-) -> Iterator[str]:
-    until = revoked.next_update_utc
-    if until is None or until < signed.time:
-        yield (
-            "The list of revoked certificates ran out before the signature of "
-            f"{who}; copy the trust folder from the office again."
-        )
-    entry = revoked.get_revoked_certificate_by_serial_number(signed.certificate.serial_number)
-    if entry is None:
-        return
-    on = entry.revocation_date_utc
-    # The time of a signature is only a tablet's clock: who holds a lost key can choose it.
-    if on <= signed.time or not _left_in_good_standing(entry):
-        yield (
-            f"The certificate of {who} was revoked on {on:%Y-%m-%d}; "
-            "the signature does not count, another person must sign."
-        )
-
-
-def _left_in_good_standing(entry: x509.RevokedCertificate) -> bool:
-    reasons = [
-        one.value.reason for one in entry.extensions if isinstance(one.value, x509.CRLReason)
-    ]
-    return len(reasons) == 1 and reasons[0] in _GOOD_STANDING
 
 
 def _rebuilt(signature: EmbeddedPdfSignature) -> ContentInfo:
@@ -131,7 +112,3 @@ def _rebuilt(signature: EmbeddedPdfSignature) -> ContentInfo:
         "signer_infos": [information],
     }
     return ContentInfo({"content_type": "signed_data", "content": signed})
-
-
-def _list(revoked: x509.CertificateRevocationList) -> CertificateList:
-    return CertificateList.load(revoked.public_bytes(Encoding.DER))

@@ -1,0 +1,83 @@
+"""The data attached to a record: one file, as it was signed, that names those who signed it."""
+
+import hashlib
+import json
+import re
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+
+from pyhanko.pdf_utils.reader import PdfFileReader
+
+from fieldapp.record.findings import SignedBy
+from fieldapp.record.structure import ATTACHMENT, attachments
+
+_AGAIN = "ask the crew for the record as it was signed"
+_HASH = re.compile(r"[0-9a-f]{64}")
+
+
+def attached(reader: PdfFileReader) -> tuple[bytes, list[str]]:
+    """Return the attached data, and what is wrong with how it is attached."""
+    held = [
+        attachments(reader.get_historical_resolver(revision).root)
+        for revision in range(reader.xrefs.total_revisions)
+    ]
+    if any([name for name, _ in files] != [ATTACHMENT] for files in held):
+        return b"", [f"The file does not hold exactly one attachment {ATTACHMENT}; {_AGAIN}."]
+    if len({hashlib.sha256(files[0][1]).digest() for files in held}) != 1:
+        return b"", [f"The attached record is not the one that was signed; {_AGAIN}."]
+    return held[0][0][1], []
+
+
+def record_in(content: bytes) -> dict[str, Any] | None:
+    """Return the record in the attached data, or nothing where that is no record."""
+    try:
+        record = json.loads(content)
+    except ValueError:
+        return None
+    parts = ("heading", "journal", "signatures")
+    if not isinstance(record, dict) or not all(part in record for part in parts):
+        return None
+    whole = isinstance(record["heading"], dict) and isinstance(record["journal"], dict)
+    return record if whole and isinstance(record["signatures"], list) else None
+
+
+def data_findings(record: dict[str, Any], signers: tuple[SignedBy, ...]) -> Iterator[str]:
+    """Check that the data names the people, times and keys of the signatures, and the journal."""
+    if not _is_hash(record["journal"].get("hash")):
+        yield f"The attached record does not say where the journal ended; {_AGAIN}."
+    for signed in signers:
+        yield from _of_signer(record["signatures"], signed)
+
+
+def _of_signer(stated: list[Any], signed: SignedBy) -> Iterator[str]:
+    found = [one for one in stated if isinstance(one, dict) and one.get("role") == signed.role]
+    if len(found) != 1:
+        yield f"The attached record does not say who signed off as {signed.role}; {_AGAIN}."
+        return
+    (one,) = found
+    if one.get("name") != signed.name:
+        yield (
+            f"The attached record says that {one.get('name')} signed off as {signed.role}, the "
+            f"signature is {signed.name}’s; {_AGAIN}."
+        )
+    if not _is_moment(one.get("at"), signed.time):
+        yield (
+            f"The attached record says that the {signed.role} signed at {one.get('at')}, the "
+            f"signature says {signed.time.isoformat()}; {_AGAIN}."
+        )
+    if one.get("key") not in (None, "", signed.fingerprint):
+        yield f"The attached record names another key of the {signed.role}; {_AGAIN}."
+    if not _is_hash(one.get("head")):
+        yield f"The attached record does not say what the {signed.role} signed; {_AGAIN}."
+
+
+def _is_hash(value: object) -> bool:
+    return isinstance(value, str) and _HASH.fullmatch(value) is not None
+
+
+def _is_moment(text: object, moment: datetime) -> bool:
+    try:
+        return datetime.fromisoformat(str(text)).replace(microsecond=0) == moment
+    except (TypeError, ValueError):
+        return False
