@@ -42,10 +42,14 @@ class Following:
 
 
 def begin(
-    checklist: str, sheet: str, act: Act, following: Following | None = None
-) -> tuple[Event, ...] | tuple[Problem, ...]:
-    """Return the first event of a job, or all that is wrong with the two texts."""
-    found = read_both(checklist, sheet, act.at.date())
+    checklist: str, sheet: str, act: Act, following: Following | None = None,
+    others: Collection[str] = (),
+) -> tuple[Event, ...] | tuple[Problem, ...]:  # fmt: skip
+    """Return the first event of a job, or all that is wrong with the two texts.
+
+    `others` is what the other lists ask the owner: one job sheet serves them all.
+    """
+    found = read_both(checklist, sheet, act.at.date(), others)
     if _are_problems(found):
         return found
     wired, read = found
@@ -65,9 +69,12 @@ def next_number(follows: str, checklist: str, taken: Collection[str]) -> str:
 
 
 def read_both(
-    checklist: str, sheet: str, today: date
+    checklist: str, sheet: str, today: date, others: Collection[str] | None = ()
 ) -> tuple[Checklist, JobSheet] | tuple[Problem, ...]:
-    """Return checklist and sheet read, or all that is wrong with them and between them."""
+    """Return checklist and sheet read, or all that is wrong with them and between them.
+
+    Without `others`, the owner's answers to other lists were looked at when the job began.
+    """
     wired = read_checklist(checklist, FORMULAS)
     stated = read_sheet(sheet, today)
     problems = (
@@ -76,7 +83,8 @@ def read_both(
     )
     if isinstance(wired, tuple) or isinstance(stated, tuple):
         return problems
-    unfit = (*check_owner(stated, wired), *check_instruments(stated, wired))
+    known = stated.owner if others is None else others
+    unfit = (*check_owner(stated, wired, known), *check_instruments(stated, wired))
     return unfit or (wired, stated)
 
 
@@ -84,7 +92,7 @@ def job_of(events: tuple[Event, ...]) -> Job:
     """Return the job that its events tell of, the first of which began it."""
     begun = events[0].what
     assert isinstance(begun, Begun)  # noqa: S101 - the journal begins with it
-    found = read_both(begun.checklist, begun.sheet, events[0].at.date())
+    found = read_both(begun.checklist, begun.sheet, events[0].at.date(), others=None)
     if _are_problems(found):
         raise UnreadableJobError(begun.number, found)
     checklist, sheet = found

@@ -1,6 +1,6 @@
 """Whether a job sheet fits the checklist that a job is to begin with."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from fieldapp.checklist.model import Checklist, Constant, Measure, Rule, Step
 from fieldapp.checklist.problems import Problem, nearest, without_mark
@@ -9,10 +9,26 @@ from fieldapp.job.sheet import Instrument, JobSheet, OwnerValue
 from fieldapp.units import UNITS, Quantity
 
 
-def check_owner(sheet: JobSheet, checklist: Checklist) -> tuple[Problem, ...]:
-    """Return what is wrong in the sheet's [owner] table, for this checklist."""
+def owner_names(checklist: Checklist) -> frozenset[str]:
+    """Return what a checklist asks the owner: its questions, and its constants open to them."""
+    constants = {constant.id for constant in checklist.constants if constant.owner}
+    return frozenset(constants | {question.id for question in checklist.questions})
+
+
+def check_owner(
+    sheet: JobSheet, checklist: Checklist, others: Collection[str] = ()
+) -> tuple[Problem, ...]:
+    """Return what is wrong in the sheet's [owner] table, for this checklist.
+
+    One sheet serves every list of a job: what the `others` ask the owner may stand there too.
+    """
     lines = Lines(without_mark(sheet.text))
-    found = ((name, _owner_fault(name, value, checklist)) for name, value in sheet.owner.items())
+    asked = owner_names(checklist)
+    found = (
+        (name, _owner_fault(name, value, checklist))
+        for name, value in sheet.owner.items()
+        if name in asked or name not in others
+    )
     problems = (
         Problem(lines.line_of(("owner", name)), "[owner]", what) for name, what in found if what
     )
@@ -26,8 +42,7 @@ def _owner_fault(name: str, value: OwnerValue, checklist: Checklist) -> str:
         return _constant_fault(constants[name], value)
     if name in questions:
         return "" if isinstance(value, bool) else f"{name} is a question: write true or false"
-    open_to_owner = {constant.id for constant in checklist.constants if constant.owner}
-    near = nearest(name, open_to_owner | questions)
+    near = nearest(name, owner_names(checklist))
     return f"{name} is nothing that “{checklist.title}” asks the owner{near}"
 
 

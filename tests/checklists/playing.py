@@ -59,17 +59,20 @@ def sheet(owner=""):
 class Playing:
     """A job of one checklist in the making."""
 
-    def __init__(self, name, owner="", *, changed=None, swapped=()):
+    def __init__(
+        self, name, owner="", *, changed=None, swapped=(), at=BEGIN, following=None, others=()
+    ):
         self.values = VALUES[name] | (changed or {})
         text = sheet(owner)
         for old, new in swapped:
             assert old in text, old
             text = text.replace(old, new, 1)
-        begun = begin(checklist_text(name), text, Act(TECHNICIAN, BEGIN))
+        act = Act(TECHNICIAN, at)
+        begun = begin(checklist_text(name), text, act, following, others)
         events = tuple(event for event in begun if isinstance(event, Event))
         assert events, [str(problem) for problem in begun]
         self.job = job_of(events)
-        self.now = BEGIN
+        self.now = at
 
     def try_(self, action, *arguments, who=TECHNICIAN, **options):
         outcome = action(self.job, *arguments, Act(who, self.now), **options)

@@ -1,0 +1,43 @@
+"""Which list may follow a hookup, and what it waits for: making safe never waits."""
+
+from collections.abc import Sequence
+
+from fieldapp.actions.rules import LEAD
+from fieldapp.job.job import Job
+
+HOOKUP, DISCONNECTION, SAMPLING = "hookup", "disconnection", "oil_sampling"
+NOT_FOLLOWED = ("vacuum_treatment",)
+STAND_ALONE = (HOOKUP, *NOT_FOLLOWED)
+AFTER_SIGN_OFF = ("visit", "cartridge_change", "rest_test")
+SIGN_FIRST = (
+    "The hookup is not signed off yet: technician and crew lead sign it first. "
+    "An alarm response, a disconnection or a sample does not wait for that."
+)
+BEGIN_AT_HOOKUP = "{number} follows {follows}: begin the next list from there."
+NO_SKID = "{number} connects no skid: nothing follows it. Begin a new job."
+TAKEN_OFF = "The skid was disconnected by {number}: only oil samples follow now."
+
+
+def stands_alone(checklist: str) -> bool:
+    """Say whether a list of that id begins a job of its own, from a job sheet."""
+    return checklist in STAND_ALONE
+
+
+def not_yet(checklist: str, hookup: Job, followers: Sequence[Job] = ()) -> tuple[str, ...]:
+    """Return why a list may not follow a hookup now; empty if it may."""
+    if hookup.follows:
+        return (BEGIN_AT_HOOKUP.format(number=hookup.number, follows=hookup.follows),)
+    if hookup.checklist.id in NOT_FOLLOWED:
+        return (NO_SKID.format(number=hookup.number),)
+    off = taken_off(followers)
+    if off is not None and checklist != SAMPLING:
+        return (TAKEN_OFF.format(number=off.number),)
+    if checklist in AFTER_SIGN_OFF and hookup.state.signature(LEAD) is None:
+        return (SIGN_FIRST,)
+    return ()
+
+
+def taken_off(followers: Sequence[Job]) -> Job | None:
+    """Return the disconnection that was signed off; None while the skid may be connected."""
+    done = (j for j in followers if j.checklist.id == DISCONNECTION and j.state.signature(LEAD))
+    return next(done, None)
