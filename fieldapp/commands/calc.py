@@ -1,101 +1,81 @@
-"""`fieldapp calc`: the formulas, what they need and where they stop; and what one gives."""
+"""`fieldapp calc`: lists formulas, tables and judgements, and works one out."""
 
-import json
-import textwrap
+from difflib import get_close_matches
 
 import click
 
-from fieldapp.engineering.catalogue import FORMULAS, Formula, Input
+from fieldapp.commands.calc_answer import answer_json, answer_words, said_json, said_words
+from fieldapp.commands.calc_inputs import UnusableError, typed_for
+from fieldapp.commands.calc_page import page, page_json
+from fieldapp.commands.setting import content_of
+from fieldapp.engineering.catalogue import FORMULAS, RULES, Formula, Rule
 from fieldapp.engineering.validity import OutsideValidity, said_in
-from fieldapp.units import (
-    UNITS,
-    NotANumberError,
-    Quantity,
-    UnknownUnitError,
-    from_si,
-    parse_number,
-    parse_quantity,
-)
+from fieldapp.errors import FieldAppError
+from fieldapp.units import UNITS
 
-BARE = ("count", "turns", "plain number")
 REFUSED = 1
+NO_UNIT = "gives words and figures in units of their own: leave --unit out"
 
 
-@click.command(short_help="List the formulas, or work one out.")
+@click.command(short_help="List the formulas and tables, or work one out.")
 @click.argument("name", required=False)
 @click.argument("inputs", nargs=-1, metavar="[INPUT=VALUE]…")
 @click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
 @click.option("--unit", help="Unit of the answer; otherwise the usual ones.")
 def calc(name: str | None, inputs: tuple[str, ...], unit: str | None, *, as_json: bool) -> int:
-    """List the formulas with their inputs, validity and source; or work one out.
+    """List formulas, tables and judgements with inputs, validity and source; or work one out.
 
     Values are written with their units: fieldapp calc gauge_vacuum
     station_pressure="843.2 hPa" residual_pressure="166.65 hPa"
+
+    Rows of readings: reading="0 s; 843 hPa" reading="30 s; 708 hPa" or reading=@readings.txt
     """
     if name is None:
-        click.echo(_catalogue_json() if as_json else _catalogue())
+        click.echo(page_json() if as_json else page())
         return 0
-    if name not in FORMULAS:
-        click.echo(f"calc: no formula “{name}”: “fieldapp calc” lists them", err=True)
-        return REFUSED
-    formula = FORMULAS[name]
     try:
-        given = _given(formula, inputs)
-        units = _units(formula, unit)
-        result = _result(formula, given)
-    except _UnusableError as fault:
+        click.echo(_worked_out(name, inputs, unit, as_json=as_json))
+    except UnusableError as fault:
         click.echo(f"calc {name}: {fault}", err=True)
         return REFUSED
-    click.echo(_answer_json(formula, given, units, result) if as_json else _answer(
-        formula, units, result
-    ))  # fmt: skip
     return 0
 
 
-class _UnusableError(ValueError):
-    """An input that cannot be used; the message says which, why and what to do."""
+def _worked_out(name: str, inputs: tuple[str, ...], unit: str | None, *, as_json: bool) -> str:
+    if name in FORMULAS:
+        return _number(FORMULAS[name], inputs, unit, as_json=as_json)
+    if name not in RULES:
+        near = get_close_matches(name, (*FORMULAS, *RULES), n=1)
+        meant = f"; is “{near[0]}” meant?" if near else ""
+        raise UnusableError(f"no formula of that name: “fieldapp calc” lists them{meant}")
+    if unit is not None:
+        raise UnusableError(NO_UNIT)
+    return _judgement(RULES[name], inputs, as_json=as_json)
 
 
-def _given(formula: Formula, inputs: tuple[str, ...]) -> dict[str, Quantity]:
-    known = {wanted.name: wanted for wanted in formula.inputs}
-    given: dict[str, Quantity] = {}
-    for text in inputs:
-        name, sign, value = text.partition("=")
-        if not sign or name not in known:
-            names = ", ".join(known)
-            raise _UnusableError(f"“{text}” names no input: write INPUT=VALUE, inputs are {names}")
-        given[name] = _quantity(known[name], value)
-    missing = [name for name in known if name not in given]
-    if missing:
-        raise _UnusableError(f"missing: {', '.join(missing)}")
-    return given
-
-
-def _quantity(wanted: Input, text: str) -> Quantity:
+def _number(
+    formula: Formula, inputs: tuple[str, ...], unit: str | None, *, as_json: bool
+) -> str:  # fmt: skip
+    typed = typed_for(formula.inputs, inputs, content_of)
+    units = _units(formula, unit)
     try:
-        if wanted.quantity in BARE and " " not in text.strip():
-            return Quantity(parse_number(text), UNITS["pieces"])
-        quantity = parse_quantity(text)
-    except (NotANumberError, UnknownUnitError) as fault:
-        raise _UnusableError(f"{wanted.name}: {fault}") from fault
-    if quantity.unit.quantity != wanted.quantity:
-        units = _units_of(wanted.quantity)
-        raise _UnusableError(
-            f"{wanted.name}: {text} is {quantity.unit.quantity}; give {wanted.quantity} in {units}"
-        )
-    return quantity
-
-
-def _result(formula: Formula, given: dict[str, Quantity]) -> float:
-    try:
-        return formula.calculate(**{key: value.si() for key, value in given.items()})
+        result = formula.calculate(**typed.values)
     except OutsideValidity as refusal:
-        units = {key: value.unit.name for key, value in given.items()}
-        raise _UnusableError(said_in(refusal, units)) from refusal
+        raise UnusableError(said_in(refusal, typed.units)) from refusal
+    if as_json:
+        return answer_json(formula, typed, units, result)
+    return answer_words(formula, units, result)
 
 
-def _units_of(quantity: str) -> str:
-    return ", ".join(unit.name for unit in UNITS.values() if unit.quantity == quantity)
+def _judgement(rule: Rule, inputs: tuple[str, ...], *, as_json: bool) -> str:
+    typed = typed_for(rule.inputs, inputs, content_of)
+    try:
+        said = rule.judge(**typed.values)
+    except OutsideValidity as refusal:
+        raise UnusableError(said_in(refusal, typed.units)) from refusal
+    except FieldAppError as refusal:
+        raise UnusableError(str(refusal)) from refusal
+    return said_json(rule, typed, said) if as_json else said_words(rule, said)
 
 
 def _units(formula: Formula, unit: str | None) -> tuple[str, ...]:
@@ -103,73 +83,5 @@ def _units(formula: Formula, unit: str | None) -> tuple[str, ...]:
     if unit is None:
         return fitting
     if unit not in fitting:
-        raise _UnusableError(
-            f"the answer is {formula.quantity}: ask for it in {', '.join(fitting)}"
-        )
+        raise UnusableError(f"the answer is {formula.quantity}: ask for it in {', '.join(fitting)}")
     return (unit,)
-
-
-def _answer(formula: Formula, units: tuple[str, ...], result: float) -> str:
-    figures = " = ".join(f"{from_si(result, unit):.6g} {unit}" for unit in units)
-    return f"{formula.name} = {figures}\n{_paragraph('valid for', formula.valid_for)}\n" + (
-        _paragraph("source", formula.source)
-    )
-
-
-def _answer_json(
-    formula: Formula, given: dict[str, Quantity], units: tuple[str, ...], result: float
-) -> str:
-    return json.dumps(
-        {
-            "formula": formula.name,
-            "inputs": {key: f"{value.number} {value.unit.name}" for key, value in given.items()},
-            "quantity": formula.quantity,
-            "result": {unit: from_si(result, unit) for unit in units},
-            "valid_for": formula.valid_for,
-            "source": formula.source,
-        },
-        indent=2,
-    )
-
-
-def _catalogue() -> str:
-    return "\n\n".join(
-        "\n".join(
-            (
-                f"{formula.name}: {formula.summary}",
-                *(
-                    _paragraph(
-                        wanted.name,
-                        f"{wanted.quantity} ({_units_of(wanted.quantity)}): {wanted.meaning}",
-                    )
-                    for wanted in formula.inputs
-                ),
-                _paragraph("gives", f"{formula.quantity} ({_units_of(formula.quantity)})"),
-                _paragraph("valid for", formula.valid_for),
-                _paragraph("source", formula.source),
-            )
-        )
-        for formula in FORMULAS.values()
-    )
-
-
-def _catalogue_json() -> str:
-    return json.dumps(
-        [
-            {
-                "name": formula.name,
-                "summary": formula.summary,
-                "inputs": {i.name: {"quantity": i.quantity, "meaning": i.meaning}
-                           for i in formula.inputs},
-                "quantity": formula.quantity,
-                "valid_for": formula.valid_for,
-                "source": formula.source,
-            }
-            for formula in FORMULAS.values()
-        ],
-        indent=2,
-    )  # fmt: skip
-
-
-def _paragraph(title: str, words: str) -> str:
-    return textwrap.fill(f"  {title}: {words}", 96, subsequent_indent="      ")

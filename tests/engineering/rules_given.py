@@ -42,7 +42,7 @@ SOUND: dict[str, dict[str, Any]] = {
     "saturation_band": {"saturation": 0.121},
     "site_solubility": {
         "pair": [Pair(300.15, 20e-6, 0.26), Pair(313.15, 22e-6, 0.17), Pair(330.15, 25e-6, 0.10)],
-        "source": "three samples",
+        "taken_by": "the office",
     },
     "bend_radius": {"bore": 0.0254},
     "drying_course": {

@@ -132,14 +132,14 @@ def saturation_band(*, saturation: Share) -> Said:
     return Said(f"{name[:1].upper()}{name[1:]}.")
 
 
-def site_solubility(*, pair: Sequence[Pair], source: str) -> Said:
+def site_solubility(*, pair: Sequence[Pair], taken_by: str) -> Said:
     """Say which solubility constants a site's own oil has, from laboratory and probe together.
 
     Parameters
     ----------
     pair : oil temperature at the probe; water content by laboratory; saturation by the probe
         [K; kg/kg; -]
-    source : who took the pairs, and when
+    taken_by : who took the pairs, and when
 
     Returns
     -------
@@ -159,13 +159,13 @@ def site_solubility(*, pair: Sequence[Pair], source: str) -> Said:
     Examples
     --------
     >>> pair = [Pair(300.15, 20e-6, 0.26), Pair(313.15, 22e-6, 0.17), Pair(330.15, 25e-6, 0.10)]
-    >>> site_solubility(pair=pair, source="three samples of the office").sentence
-    'log10 S = 7.521 - 1692/T, by three samples of the office.'
+    >>> site_solubility(pair=pair, taken_by="the office, 2026").sentence
+    'log10 S = 7.521 - 1692/T, by the office, 2026.'
     """
-    found = fitted_solubility(pair, source)
+    found = fitted_solubility(pair, taken_by)
     if found is None:
         raise CannotSayError(NO_FIT)
-    words = f"log10 S = {found.constant_a:.3f} - {found.constant_b:.0f}/T, by {source}."
+    words = f"log10 S = {found.constant_a:.3f} - {found.constant_b:.0f}/T, by {taken_by}."
     return Said(
         words,
         (
