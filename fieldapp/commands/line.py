@@ -10,6 +10,7 @@ import click
 
 from fieldapp.commands.calc import calc
 from fieldapp.commands.check import check
+from fieldapp.commands.crew import crew
 from fieldapp.commands.demo import demo
 from fieldapp.commands.plan import plan
 from fieldapp.commands.record import record
@@ -51,7 +52,7 @@ def line(context: click.Context, home: Path | None) -> None:
         world.open_window(context.obj.home)
 
 
-for command in (calc, check, demo, plan, record, store, verify):
+for command in (calc, check, crew, demo, plan, record, store, verify):
     line.add_command(command)
 
 

@@ -126,6 +126,8 @@ def checked_roster(
     key = authority.public_key()
     if not isinstance(key, ec.EllipticCurvePublicKey) or not revoked.is_signature_valid(key):
         raise TrustFolderError(at_list, "the list was not signed by the authority")
+    if not any(isinstance(part.value, x509.CRLNumber) for part in revoked.extensions):
+        raise TrustFolderError(at_list, "the list bears no number")
     for certificate in people:
         _check_issued(at_people, certificate, authority)
     return Roster(authority, revoked, tuple(person_of(certificate) for certificate in people))
