@@ -6,7 +6,7 @@ version; whether the pages show the attached data is looked at in `pages`.
 
 from collections.abc import Iterator
 
-from pyhanko.pdf_utils.generic import DictionaryObject
+from pyhanko.pdf_utils.generic import DictionaryObject, IndirectObject
 from pyhanko.pdf_utils.reader import PdfFileReader
 
 from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
@@ -45,8 +45,18 @@ def document_findings(reader: PdfFileReader) -> Iterator[str]:
     ):
         yield from (f"{unwanted[key]}; {_AGAIN}." for key in entries if key in unwanted)
     yield from _of_fields([form["/Fields"][place] for place in range(len(form["/Fields"]))])
-    for number, page in enumerate(_pages(catalogue["/Pages"]), start=1):
+    for number, (_, page) in enumerate(pages_of(catalogue["/Pages"]), start=1):
         yield from _of_page(page, number)
+
+
+def pages_of(branch: DictionaryObject) -> Iterator[tuple[IndirectObject, DictionaryObject]]:
+    """Return the pages below a branch of the page tree, in order, and what refers to each."""
+    for place in range(len(branch["/Kids"])):
+        kid = branch["/Kids"][place]
+        if "/Kids" in kid:
+            yield from pages_of(kid)
+        else:
+            yield branch["/Kids"].raw_get(place), kid
 
 
 def _of_fields(fields: list[DictionaryObject]) -> Iterator[str]:
@@ -71,15 +81,6 @@ def _of_fields(fields: list[DictionaryObject]) -> Iterator[str]:
 def _draws(field: DictionaryObject) -> bool:
     looks = field.get("/AP", {})
     return set(looks) > {"/N"} or ("/N" in looks and bool(looks["/N"].data.strip()))
-
-
-def _pages(branch: DictionaryObject) -> Iterator[DictionaryObject]:
-    for place in range(len(branch["/Kids"])):
-        kid = branch["/Kids"][place]
-        if "/Kids" in kid:
-            yield from _pages(kid)
-        else:
-            yield kid
 
 
 def _of_page(page: DictionaryObject, number: int) -> Iterator[str]:

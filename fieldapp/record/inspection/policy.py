@@ -26,7 +26,7 @@ from fieldapp.record.inspection.pages import (
     this_program,
 )
 from fieldapp.record.inspection.proofs import coverage_findings, proof_findings, signed_by
-from fieldapp.record.inspection.revisions import hidden_changes
+from fieldapp.record.inspection.revisions import hidden_changes, unsigned_changes
 from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
 
 _ORDER = ((TECHNICIAN_FIELD, Role.TECHNICIAN), (LEAD_FIELD, Role.CREW_LEAD))
@@ -83,9 +83,10 @@ def _of_file(reader: PdfFileReader, signatures: list[EmbeddedPdfSignature]) -> I
     """Check the revisions: the document, then one for each signature, then nothing."""
     revisions = reader.xrefs.total_revisions
     if revisions != len(signatures) + 1:
+        unsigned = unsigned_changes(reader, {one.signed_revision for one in signatures})
         yield (
-            f"The file was changed {revisions - 1} times, for {len(signatures)} signatures; "
-            f"{_AGAIN}."
+            f"The file was changed {revisions - 1} times, for {len(signatures)} signatures; what "
+            f"nobody signed replaced {unsigned}; {_AGAIN}."
         )
         return
     for number, (field, role) in enumerate(_ORDER[: len(signatures)], start=1):

@@ -10,6 +10,8 @@ from io import BytesIO
 from pyhanko.pdf_utils.generic import DictionaryObject, PdfObject
 from pyhanko.pdf_utils.reader import HistoricalResolver, PdfFileReader
 
+from fieldapp.record.inspection.naming import Part, called, entries_called
+
 _NEW_RECORD = "ask the crew for the record as it was signed"
 
 
@@ -22,29 +24,36 @@ def hidden_changes(reader: PdfFileReader, revision: int, field: str, signer: str
     ):
         yield f"The {signer}’s revision leads to another document; {_NEW_RECORD}."
         return
-    if _replaced(reader, revision) - _bookkeeping(reader, after, field):
-        yield (
-            f"The {signer}’s revision replaced parts of the document beside the signature; "
-            f"{_NEW_RECORD}."
-        )
+    beside = _replaced(reader, revision) - _bookkeeping(reader, after, field)
+    if beside:
+        what = called(before, beside, set())
+        yield f"The {signer}’s revision replaced {what} beside the signature; {_NEW_RECORD}."
     changed = _changed_entries(before, after, field, certifies=revision == 1)
     if changed:
         yield (
-            f"The {signer}’s revision changed {', '.join(changed)} of the document beside the "
+            f"The {signer}’s revision changed {entries_called(changed)} beside the "
             f"signature; {_NEW_RECORD}."
         )
 
 
-def _replaced(reader: PdfFileReader, revision: int) -> set[tuple[int, int]]:
+def unsigned_changes(reader: PdfFileReader, signed: set[int]) -> str:
+    """Return what was replaced by the revisions that no signature is in."""
+    changed = []
+    for revision in sorted(set(range(1, reader.xrefs.total_revisions)) - signed):
+        before = reader.get_historical_resolver(revision - 1)
+        entries = _difference(before.root, reader.get_historical_resolver(revision).root)
+        changed.append(called(before, _replaced(reader, revision), entries))
+    return ", ".join(dict.fromkeys(changed))
+
+
+def _replaced(reader: PdfFileReader, revision: int) -> set[Part]:
     """Return what a revision wrote or dropped: all of it, so an object that is new counts too."""
     references = reader.xrefs.explicit_refs_in_revision(revision)
     references |= reader.xrefs.refs_freed_in_revision(revision)
     return {(reference.idnum, reference.generation) for reference in references}
 
 
-def _bookkeeping(
-    reader: PdfFileReader, after: HistoricalResolver, field: str
-) -> set[tuple[int, int]]:
+def _bookkeeping(reader: PdfFileReader, after: HistoricalResolver, field: str) -> set[Part]:
     form = after.root.raw_get("/AcroForm")
     place = _field(after, field)
     parts = (reader.root_ref, form, after.root["/AcroForm"]["/Fields"].raw_get(place))
@@ -62,13 +71,13 @@ def _field(document: HistoricalResolver, name: str) -> int:
 
 def _changed_entries(
     before: HistoricalResolver, after: HistoricalResolver, field: str, *, certifies: bool
-) -> list[str]:
+) -> set[str]:
     form, form_after = before.root["/AcroForm"], after.root["/AcroForm"]
     place = _field(before, field)
     changed = _difference(before.root, after.root) - ({"/Perms"} if certifies else set())
     changed |= _difference(form, form_after) - {"/SigFlags"}
     changed |= _difference(form["/Fields"][place], form_after["/Fields"][place]) - {"/V"}
-    return sorted(changed)
+    return changed
 
 
 def _difference(before: DictionaryObject, after: DictionaryObject) -> set[str]:
