@@ -1,6 +1,7 @@
 """Reads a checklist from TOML: the whole checklist, or everything that is wrong with it."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.checklist.facts import PARTS
@@ -36,10 +37,26 @@ LATEST_REVISION = 100_000
 ROUNDINGS = ("nearest", "up", "down")
 
 
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A checklist that was found sound, with the tables and lines of its file."""
+
+    checklist: Checklist
+    document: Document
+
+
 def read_checklist(
     content: str | bytes, catalogue: Mapping[str, Formula] = FORMULAS
 ) -> Checklist | tuple[Problem, ...]:
     """Return the checklist that a file's text describes, or every problem in it by line."""
+    found = read_with_lines(content, catalogue)
+    return found.checklist if isinstance(found, Sound) else found
+
+
+def read_with_lines(
+    content: str | bytes, catalogue: Mapping[str, Formula] = FORMULAS
+) -> Sound | tuple[Problem, ...]:
+    """Return the checklist with the lines of its file, or every problem in it by line."""
     text = decoded(content) if isinstance(content, bytes) else content
     if isinstance(text, Problem):
         return (text,)
@@ -53,7 +70,7 @@ def read_checklist(
         return document.problems()
     checklist = _checklist(Table(document, (), "the checklist", values))
     check_references(checklist, document, catalogue)
-    return document.problems() or checklist
+    return document.problems() or Sound(checklist, document)
 
 
 def _newer(values: Mapping[str, object]) -> bool:

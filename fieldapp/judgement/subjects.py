@@ -19,6 +19,7 @@ from fieldapp.judgement.verdict import (
     judged,
     range_of,
 )
+from fieldapp.judgement.words import said
 from fieldapp.units import rounded
 
 
@@ -39,6 +40,13 @@ def verdict_of(entry: Entry, job: Job, values: Values) -> Verdict:
 
 def verdict_if(entry: Entry, given: Given, job: Job, values: Values) -> Verdict:
     """Return the verdict that something given at an entry gets."""
+    if given.fields.get("missing"):
+        words = said(given.fields)
+        return Verdict(Place.OUTSIDE, f"{words[:1].upper()}{words[1:]}.", waive=entry.waive)
+    return _verdict_given(entry, given, job, values)
+
+
+def _verdict_given(entry: Entry, given: Given, job: Job, values: Values) -> Verdict:
     match entry.kind:
         case Kind.NUMBER:
             assert entry.measure is not None  # noqa: S101 - the reader saw to it

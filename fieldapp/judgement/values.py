@@ -21,6 +21,8 @@ from fieldapp.units import (
     to_si,
 )
 
+_NOT_TAKEN = "was not taken"
+
 
 @dataclass(frozen=True, slots=True)
 class Value:
@@ -61,12 +63,15 @@ def values_of(job: Job) -> Values:
     for step in job.checklist.steps():
         for entry in step.entries:
             numbers.update(_entry_numbers(entry, job.state, job.sheet))
+    not_taken = _not_taken(job)
     workings = {}
     for computed in job.checklist.computed:
-        working = _worked_out(computed, numbers)
+        working = _worked_out(computed, numbers, not_taken)
         if working is None:
             continue
         workings[computed.id] = working
+        if working.refusal.endswith(_NOT_TAKEN):
+            not_taken[computed.id] = computed.label
         if working.value is not None:
             numbers[computed.id] = working.value
     return Values(numbers, texts, answers, workings, answers_of(job.checklist, job.state, answers))
@@ -104,7 +109,7 @@ def _entry_numbers(entry: Entry, state: JobState, sheet: JobSheet) -> dict[str, 
     match entry.kind:
         case Kind.NUMBER:
             given = state.latest(entry.id)
-            if given is None:
+            if given is None or given.fields.get("missing"):
                 return {}
             return {entry.id: reading_value(given.fields, "value", given.instrument, sheet)}
         case Kind.ALARM:
@@ -163,12 +168,27 @@ def _attempt_numbers(entry: Entry, attempt: Attempt, sheet: JobSheet) -> dict[st
     return numbers
 
 
-def _worked_out(computed: Computed, numbers: Mapping[str, Value]) -> Working | None:
-    """Return the working of a computed value; None while an input is missing."""
+def _not_taken(job: Job) -> dict[str, str]:
+    """Return the entries of which somebody said that they cannot be taken, by id and label."""
+    return {
+        entry.id: entry.label
+        for step in job.checklist.steps()
+        for entry in step.entries
+        if (given := job.state.latest(entry.id)) is not None and given.fields.get("missing")
+    }
+
+
+def _worked_out(
+    computed: Computed, numbers: Mapping[str, Value], not_taken: Mapping[str, str]
+) -> Working | None:
+    """Return the working of a computed value; None while an input is to come."""
     formula = FORMULAS[computed.formula]
-    inputs = []
+    inputs: list[tuple[str, str, Value]] = []
     for name, source in computed.inputs:
         value = numbers.get(source) or _stated(source)
+        if value is None and source in not_taken:
+            refusal = f"{not_taken[source]} {_NOT_TAKEN}"
+            return Working(computed, formula, tuple(inputs), None, refusal)
         if value is None:
             return None
         inputs.append((name, source, value))

@@ -70,3 +70,65 @@ def test_missing_file_folder_and_rubbish_are_each_one_line(fieldapp, tmp_path):
     assert "no such file: check the name" in output
     assert "is a folder" in output
     assert len(output.splitlines()) == 3
+
+
+NOT_USED = """
+[[constant]]
+id = "spare"
+label = "Spare"
+value = "3 min"
+source = "common practice"
+
+[[phase]]
+id = "arrive\""""
+
+
+def doubtful(tmp_path):
+    text, _ = planted(checklist_text(), ('\n[[phase]]\nid = "arrive"', NOT_USED))
+    path = tmp_path / "checklist.toml"
+    path.write_text(text, encoding="utf-8")
+    return path, text[: text.index('id = "spare"')].count("\n") + 1
+
+
+def test_warning_is_told_with_its_line_and_the_file_is_sound_all_the_same(fieldapp, tmp_path):
+    path, line = doubtful(tmp_path)
+    code, output, _ = fieldapp("check", path)
+    assert code == 0
+    assert f'{path}:{line}: warning: constant "spare": no limit and no formula' in output
+    assert output.endswith("91 steps, 1 warning\n")
+
+
+def test_strict_takes_a_warning_for_a_problem(fieldapp, tmp_path):
+    path, _ = doubtful(tmp_path)
+    assert fieldapp("check", "--strict", path)[0] == 1
+    path.write_text(checklist_text(), encoding="utf-8")
+    assert fieldapp("check", "--strict", path)[0] == 0
+
+
+def test_with_a_job_sheet_a_limit_that_no_reading_decides_is_a_warning(fieldapp, tmp_path):
+    path, sheet = tmp_path / "checklist.toml", tmp_path / "sheet.toml"
+    path.write_text(checklist_text(), encoding="utf-8")
+    text, _ = planted(sheet_text(), ('accuracy = "2 hPa"', 'accuracy = "190 hPa"'))
+    sheet.write_text(text, encoding="utf-8")
+    code, output, _ = fieldapp("check", path, "--sheet", sheet)
+    assert code == 0
+    assert 'entry "reached"' in output
+    assert "is known to ±190 hPa, and the limits leave 166.65 hPa" in output.replace("\xa0", " ")
+
+
+def test_with_a_job_sheet_a_missing_instrument_is_a_problem_of_the_sheet(fieldapp, tmp_path):
+    path, sheet = tmp_path / "checklist.toml", tmp_path / "sheet.toml"
+    path.write_text(checklist_text(), encoding="utf-8")
+    text, _ = planted(sheet_text(), ('id = "absolute_gauge"', 'id = "another_gauge"'))
+    sheet.write_text(text, encoding="utf-8")
+    code, output, _ = fieldapp("check", path, "--sheet", sheet)
+    assert code == 1
+    assert f"{sheet}:" in output
+    assert 'instrument "absolute_gauge": is missing' in output
+
+
+def test_a_sheet_that_is_none_is_said_before_anything_else(fieldapp, tmp_path):
+    path = tmp_path / "checklist.toml"
+    path.write_text(checklist_text(), encoding="utf-8")
+    code, output, _ = fieldapp("check", path, "--sheet", path)
+    assert (code, output) == (1, f"{path}: this is no sound job sheet: check it first\n")

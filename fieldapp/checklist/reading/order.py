@@ -46,7 +46,7 @@ def check_states(checklist: Checklist, tables: Tables) -> None:
 
 def check_order(checklist: Checklist, tables: Tables, values: Values) -> None:
     """Note what rests on an entry of a later step: it could not be judged in time."""
-    sources = _sources(checklist, values)
+    sources = sources_of(checklist, values)
     shown: dict[str, list[int]] = {}
     for number, computed in enumerate(checklist.computed):
         shown.setdefault(computed.step, []).append(number)
@@ -73,7 +73,7 @@ def _check_timely(
             table.below("limits").fault(f"{what}: nobody can judge it in time", key)
 
 
-def _sources(checklist: Checklist, values: Values) -> dict[str, set[str]]:
+def sources_of(checklist: Checklist, values: Values) -> dict[str, set[str]]:
     """Return, for each value, the entries that it rests on."""
     sources = {name: {value.entry} - {""} for name, value in values.items()}
     for computed in checklist.computed:

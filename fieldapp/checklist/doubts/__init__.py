@@ -1,0 +1,1 @@
+"""What in a sound checklist may be meant otherwise: warnings, each with its line."""
