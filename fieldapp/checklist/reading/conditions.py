@@ -39,7 +39,7 @@ def check_conditions(checklist: Checklist, tables: Tables, values: Values) -> No
         for key, name in (("when", step.when), ("unless", step.unless)):
             if name in entries:
                 what = (
-                    f"{key} “{name}” is an entry: write {{ entry = “{name}”, is = “its answer” }}"
+                    f"{key} “{name}” is an entry: write {{ entry = “{name}”, is = “…” }}"
                 )
                 table.fault(what, key)
             else:
