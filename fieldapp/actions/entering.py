@@ -17,9 +17,9 @@ from fieldapp.actions.rules import (
     unknown_person,
 )
 from fieldapp.checklist.facts import VALVES
-from fieldapp.checklist.model import Entry, Kind
+from fieldapp.checklist.model import Entry, Kind, Waive
 from fieldapp.job import events
-from fieldapp.job.events import Fields
+from fieldapp.job.events import Event, Fields
 from fieldapp.job.job import Job
 from fieldapp.judgement.asking import asked_for
 from fieldapp.judgement.evaluation import StepState, evaluate
@@ -61,6 +61,27 @@ def correct(
         entry_id, given, instrument or (latest.instrument if latest else ""), reason.strip(),
         latest.sequence if latest else -1,
     ))  # fmt: skip
+
+
+def cannot_measure(job: Job, entry_id: str, reason: str, act: Act) -> Outcome:
+    """Say why something cannot be taken: a broken instrument, a place that cannot be reached.
+
+    It never counts as done where nobody may accept it; else it is a deviation with its reason.
+    """
+    entry = job.checklist.entry(entry_id)
+    given = {"missing": reason.strip()}
+    reasons = (
+        *unknown_person(job, act),
+        *_not_now(job, entry, act.at),
+        *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
+    )
+    if reasons:
+        return Refusal(reasons)
+    sequence = job.state.next_sequence
+    missing = Event(sequence, act.at, act.who, events.Entered(entry_id, given))
+    why = events.Explained(entry_id, reason.strip())
+    explained = Event(sequence + 1, act.at, act.who, why)
+    return (missing,) if entry.waive is Waive.NEVER else (missing, explained)
 
 
 def start(job: Job, entry_id: str, act: Act) -> Outcome:

@@ -22,11 +22,17 @@ def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None
     """Open the window on the jobs below `home`, until it is closed."""
     runtime.prepare_environment(home / "kivy")
     runtime.prepare_window()
-    desk = Desk(home, clock, checklists or checklists_here())
+    desk = Desk(home, clock, checklists or checklists_here(), cameras=cameras(Path.home()))
     try:
         _run(desk)
     finally:
         desk.close()
+
+
+def cameras(user: Path) -> tuple[Path, ...]:
+    """Return where a tablet's camera and its card may put pictures."""
+    card = Path("/storage/emulated/0")
+    return tuple(place / name for place in (user, card) for name in ("Pictures", "DCIM"))
 
 
 def checklists_here() -> dict[str, str]:

@@ -67,7 +67,30 @@ class WordsBody:
     keep: tuple[PlateView, ...] = ()
 
 
-Body = KeypadBody | AnswerBody | WordsBody
+@dataclass(frozen=True, slots=True)
+class PictureView:
+    """A picture: where its file lies, when it was taken, its name and what else is known of it."""
+
+    path: str
+    first: str
+    second: str = ""
+    held: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PicturesBody:
+    """The newest pictures to choose from, with plates to page; or one picture, large."""
+
+    limit: str = ""
+    pictures: tuple[PictureView, ...] = ()
+    pages: tuple[PlateView, ...] = ()
+    large: PictureView | None = None
+    words: tuple[str, ...] = ()
+    verdict: VerdictView = VerdictView()
+    keep: tuple[PlateView, ...] = ()
+
+
+Body = KeypadBody | AnswerBody | WordsBody | PicturesBody
 
 
 @dataclass(frozen=True, slots=True)

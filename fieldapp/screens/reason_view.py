@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 
 from fieldapp.actions.sign_off import label_of
+from fieldapp.checklist.model import Waive
 from fieldapp.job.job import Job
 from fieldapp.screens.frame_view import FrameView
 
 EXPLAIN, CORRECT, CONDITION, DOCUMENT, NOTE = "explain", "correct", "condition", "document", "note"
+MISSING = "missing"
 REASONS = {
     EXPLAIN: (
         "measured twice, the same both times",
@@ -29,6 +31,13 @@ REASONS = {
         "only for today’s work",
         "with the skid off first",
     ),
+    MISSING: (
+        "the instrument is broken",
+        "the instrument is not on site",
+        "the place cannot be reached",
+        "it is not safe to go there now",
+        "this unit has no such point",
+    ),
     DOCUMENT: (),
     NOTE: (),
 }
@@ -37,6 +46,7 @@ _KEEP = {
     CORRECT: ("Correct it", "the old value stays readable"),
     CONDITION: ("Accept it", "the name and the time are kept"),
     DOCUMENT: ("Accept it", "the name and the time are kept"),
+    MISSING: ("Leave it out", "it stands in the record"),
     NOTE: ("Keep it", "with the time"),
 }
 
@@ -59,9 +69,19 @@ def reason_view(
 ) -> ReasonView:
     """Return the question for a purpose."""
     first, second = _KEEP[purpose]
+    if purpose == MISSING:
+        second = _who_decides(job, subject)
     hint = "in your own words, or touch one below" if REASONS[purpose] else "touch here and type"
     title = _title(job, purpose, subject, person)
     return ReasonView(frame, title, hint, REASONS[purpose], typed, first, second)
+
+
+def _who_decides(job: Job, entry: str) -> str:
+    waive = job.checklist.entry(entry).waive
+    if waive is Waive.NEVER:
+        return "the job stops until it is taken"
+    decides = {Waive.REASON: "the crew lead sees it", Waive.LEAD: "the crew lead decides"}
+    return decides.get(waive, "the owner’s engineer decides")
 
 
 def _title(job: Job, purpose: str, subject: str, person: str) -> str:
@@ -71,6 +91,7 @@ def _title(job: Job, purpose: str, subject: str, person: str) -> str:
     return {
         EXPLAIN: f"{label}: why is it kept?",
         CORRECT: f"{label}: what was wrong?",
+        MISSING: f"{label}: why can it not be taken?",
         CONDITION: f"{label}: {person} accepts it on what condition?",
         DOCUMENT: f"{label}: number of the owner’s document?",
     }[purpose]

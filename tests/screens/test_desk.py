@@ -103,7 +103,7 @@ def test_too_near_is_kept_with_a_reason(sitting):
     sitting.give("reached", ("typed", "165.0"))
     view = sitting.desk.view()
     assert view.body.verdict.mark == "near"
-    assert [plate.name for plate in view.body.side] == ["later", "again", "say why"]
+    assert [plate.name for plate in view.body.side] == ["missing", "again", "say why"]
     sitting.touch("say why")
     assert (sitting.place.screen, sitting.place.purpose) == ("reason", EXPLAIN)
     sitting.touch("typed", "gauge is coarse")
@@ -146,7 +146,7 @@ def test_slip_is_corrected_with_a_reason_and_the_old_value_stays(sitting):
 def test_slip_without_a_new_value_is_told(sitting):
     sitting.at_the_gauge()
     sitting.give("station_p", ("correct",))
-    assert "Type the right value first" in sitting.state.refused
+    assert "Give the right one first" in sitting.state.refused
 
 
 def test_correction_without_words_is_refused_and_the_value_stays_typed(sitting):

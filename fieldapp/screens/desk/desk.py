@@ -29,7 +29,7 @@ steps     "phase before", step / "phase after", step / "go", step
 step      "entry", id / "say why", subject / "accept", subject / "go", step
 entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option
           / "answer", field, yes or no / "next part" / "part before" / "day"
-          / "instrument", id / "correct" / "later"
+          / "instrument", id / "correct" / "later" / "picture", path / "another" / "missing"
 reason    "kept", text / "left" (explain, correct, a condition, a document, a note)
 safe      "done", row / "note", row
 trace, hold
@@ -51,6 +51,7 @@ from fieldapp.journal.jobs import Jobs
 from fieldapp.screens.desk import (
     desk_entry,
     desk_jobs,
+    desk_photo,
     desk_plan,
     desk_sheet,
     desk_sign,
@@ -72,10 +73,22 @@ class Desk:
     """One tablet: its jobs, the person at it, the job in hand and the place in it."""
 
     def __init__(
-        self, home: Path, clock: Clock, checklists: Mapping[str, str], *, jobs: Jobs | None = None
+        self,
+        home: Path,
+        clock: Clock,
+        checklists: Mapping[str, str],
+        *,
+        jobs: Jobs | None = None,
+        cameras: tuple[Path, ...] = (),
     ) -> None:
-        """Open the list of jobs; `checklists` are their texts by name."""
-        self.state = DeskState(jobs or Jobs(home, clock), clock, checklists, home / "sheets")
+        """Open the list of jobs; `checklists` are their texts by name.
+
+        Pictures lie in `home` and in the folders of the tablet's `cameras`.
+        """
+        self.state = DeskState(
+            jobs or Jobs(home, clock), clock, checklists, home / "sheets",
+            (home / "pictures", *cameras),
+        )  # fmt: skip
 
     @property
     def look(self) -> str:
@@ -144,6 +157,7 @@ _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_plan.DEEDS,
     **desk_steps.DEEDS,
     **desk_entry.DEEDS,
+    **desk_photo.DEEDS,
     **desk_timed.DEEDS,
     **desk_sign.DEEDS,
 }

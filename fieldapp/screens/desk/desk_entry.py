@@ -3,18 +3,27 @@
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from fieldapp.actions.entering import correct, enter
+from fieldapp.actions.entering import cannot_measure, correct, enter
 from fieldapp.actions.rules import OWNER
 from fieldapp.actions.sign_off import accept, explain
 from fieldapp.checklist.model import Entry, Kind, Waive
 from fieldapp.screens.desk import desk_jobs
+from fieldapp.screens.desk.desk_photo import CHOSEN, kept_picture
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_steps import after_entry, to_whole_step
 from fieldapp.screens.draft import Draft
 from fieldapp.screens.entry.entry_answers import parts_of
 from fieldapp.screens.entry.entry_times import written_time
 from fieldapp.screens.place import Place
-from fieldapp.screens.reason_view import CONDITION, CORRECT, DOCUMENT, EXPLAIN, NOTE, REASONS
+from fieldapp.screens.reason_view import (
+    CONDITION,
+    CORRECT,
+    DOCUMENT,
+    EXPLAIN,
+    MISSING,
+    NOTE,
+    REASONS,
+)
 
 _DAYS = {"0": "1", "1": "2", "2": "3", "3": "-1", "-1": "0"}
 
@@ -107,10 +116,17 @@ def again(state: DeskState) -> None:
 def correct_slip(state: DeskState) -> None:
     """Ask what was wrong with what is kept; the new value stands typed."""
     entry = _entry(state)
-    if not draft_of(state, entry).fields.get("value"):
-        state.refused = "Type the right value first, then touch “it was a slip”."
+    fields = draft_of(state, entry).fields
+    if not (fields.get("value") or fields.get(CHOSEN)):
+        state.refused = "Give the right one first, then touch “it was a slip”."
         return
     state.go(Place("reason", state.place.step, entry.id, purpose=CORRECT))
+
+
+def say_why_missing(state: DeskState) -> None:
+    """Ask why something cannot be taken."""
+    place = state.place
+    state.go(Place("reason", place.step, place.entry, purpose=MISSING))
 
 
 def later(state: DeskState) -> None:
@@ -145,13 +161,18 @@ def reason_left(state: DeskState) -> None:
 
 def _keep(state: DeskState, entry: Entry) -> bool:
     draft = draft_of(state, entry)
-    fields = kept_fields(draft)
-    kept = state.keep(
+    fields = _to_keep(state, entry, draft)
+    kept = bool(fields) and state.keep(
         lambda job: enter(job, entry.id, fields, state.act, instrument=draft.instrument)
     )
     if kept:
         state.forget(entry.id)
     return kept
+
+
+def _to_keep(state: DeskState, entry: Entry, draft: Draft) -> dict[str, str]:
+    """Return the fields to keep; none where a picture cannot be kept, and why is told."""
+    return kept_picture(state, entry) if entry.kind is Kind.PHOTO else kept_fields(draft)
 
 
 def kept_fields(draft: Draft) -> dict[str, str]:
@@ -169,8 +190,8 @@ def _explain(state: DeskState, text: str) -> None:
 def _correct(state: DeskState, text: str) -> None:
     entry = _entry(state)
     draft = draft_of(state, entry)
-    fields = kept_fields(draft)
-    if state.keep(
+    fields = _to_keep(state, entry, draft)
+    if fields and state.keep(
         lambda job: correct(job, entry.id, fields, text, state.act, instrument=draft.instrument)
     ):
         state.forget(entry.id)
@@ -203,6 +224,13 @@ def _document(state: DeskState, text: str) -> None:
         to_whole_step(state, place.step)
 
 
+def _missing(state: DeskState, text: str) -> None:
+    place = state.place
+    if state.keep(lambda job: cannot_measure(job, place.entry, text, state.act)):
+        state.forget(place.entry)
+        to_whole_step(state, place.step)
+
+
 def _note(state: DeskState, text: str) -> None:
     desk_jobs.keep_note(state, state.place.entry, text)
 
@@ -212,6 +240,7 @@ _FOR_PURPOSE: Mapping[str, Callable[[DeskState, str], None]] = {
     CORRECT: _correct,
     CONDITION: _condition,
     DOCUMENT: _document,
+    MISSING: _missing,
     NOTE: _note,
 }
 
@@ -233,6 +262,7 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("entry", "again"): again,
     ("entry", "say why"): keep_and_say_why,
     ("entry", "correct"): correct_slip,
+    ("entry", "missing"): say_why_missing,
     ("entry", "later"): later,
     ("entry", "choose"): choose,
     ("entry", "answer"): answer,

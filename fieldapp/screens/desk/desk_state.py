@@ -25,13 +25,15 @@ class DeskState:
     """All that changes while the app runs; what a job holds is in its journal alone.
 
     `typed` is what was typed and not yet kept, by (entry or purpose, field). `refused` is why
-    the last act was not possible, `not_saved` what kept an entry from the disk.
+    the last act was not possible, `not_saved` what kept an entry from the disk. `cameras` are
+    the folders where the tablet's pictures lie.
     """
 
     jobs: Jobs
     clock: Clock
     checklists: Mapping[str, str]
     sheets: Path
+    cameras: tuple[Path, ...] = ()
     who: str = ""
     kept: KeptJob | None = None
     place: Place = JOBS

@@ -5,15 +5,14 @@ from dataclasses import replace
 from importlib import import_module
 
 from fieldapp.screens.desk import desk_plan, desk_sheet
-from fieldapp.screens.desk.desk_entry import draft_of
+from fieldapp.screens.desk.desk_entry_views import entry_here, reason_here
+from fieldapp.screens.desk.desk_frame import desktop_of, frame_of, told
 from fieldapp.screens.desk.desk_jobs import BEGIN, all_jobs
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.diagram_state import diagram_of
-from fieldapp.screens.entry.entry_view import correction_plate, entry_view
-from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
+from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.jobs_view import jobs_view
 from fieldapp.screens.people_view import people_view
-from fieldapp.screens.reason_view import reason_view
 from fieldapp.screens.row_view import ListView
 from fieldapp.screens.safe_view import safe_view
 from fieldapp.screens.sheet.newjob_view import newjob_view, problems_view
@@ -28,23 +27,6 @@ View = Callable[[DeskState], object]
 def view_of(state: DeskState) -> object:
     """Return what the present screen shows."""
     return VIEWS[state.place.screen](state)
-
-
-def told(state: DeskState) -> tuple[str, bool]:
-    """Return why the last act was not possible, and whether it is not saved."""
-    return (state.not_saved or state.refused, bool(state.not_saved))
-
-
-def frame_of(state: DeskState, main: PlateView | None = None, *, report: bool = True) -> FrameView:
-    """Return the frame of the present screen."""
-    return frame_view(
-        state.job, state.evaluation(), state.now, desktop_of(state), main=main, report=report
-    )
-
-
-def desktop_of(state: DeskState) -> Desktop:
-    """Return what the frame needs of the desk."""
-    return Desktop(state.who, state.place.step, state.refused, state.not_saved)
 
 
 def _jobs(state: DeskState) -> object:
@@ -100,28 +82,6 @@ def _step(state: DeskState) -> object:
     return step_view(state.job, evaluation, step, state.place.start, frame, diagram)
 
 
-def _entry(state: DeskState) -> object:
-    evaluation = state.evaluation()
-    entry = state.job.checklist.entry(state.place.entry)
-    step = state.job.checklist.step_of(entry.id)
-    diagram = diagram_of(state.job, evaluation, step.part)
-    draft = draft_of(state, entry)
-    whole = PlateView("later", "The whole step", "as it stands")
-    main = correction_plate(state.job, evaluation, entry, draft) or whole
-    return entry_view(
-        state.job, evaluation, entry, draft, state.place.part, frame_of(state, main), diagram
-    )
-
-
-def _reason(state: DeskState) -> object:
-    place = state.place
-    frame = frame_of(state)
-    people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
-    typed = state.text(place.entry, place.purpose)
-    frame = replace(frame, plates=people, aside=True)
-    return reason_view(state.job, place.purpose, place.entry, typed, frame, state.who)
-
-
 def _sheet(state: DeskState) -> object:
     place = state.place
     reads = place.purpose == desk_sheet.READ
@@ -170,7 +130,8 @@ def _signoff(state: DeskState) -> object:
     subject = place.part.partition(" ")[2]
     return _view_function("signing.signoff")(
         state.job, state.evaluation(), state.now, desktop_of(state), part=place.part,
-        start=place.start, strokes=state.strokes, condition=state.text("signoff", subject),
+        start=place.start, strokes=state.strokes, typed=state.text("signoff", "name"),
+        condition=state.text("signoff", subject),
         head=state.kept.head.hash,
     )  # fmt: skip
 
@@ -237,6 +198,6 @@ VIEWS: Mapping[str, View] = {
     "safe": _safe,
     "steps": _steps,
     "step": _step,
-    "entry": _entry,
-    "reason": _reason,
+    "entry": entry_here,
+    "reason": reason_here,
 }

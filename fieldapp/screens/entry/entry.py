@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from kivy.lang import Builder
 
-from fieldapp.screens.body_view import AnswerBody, Body, KeypadBody
+from fieldapp.screens.body_view import AnswerBody, Body, KeypadBody, PicturesBody
 from fieldapp.screens.entry.body_field import FieldBody
 from fieldapp.screens.entry.body_number import NumberBody
+from fieldapp.screens.entry.body_pictures import PictureBody
 from fieldapp.screens.entry.body_plates import PlatesBody
 from fieldapp.screens.entry.entry_view import EntryView
 from fieldapp.screens.frame import TALL
@@ -14,7 +15,7 @@ from fieldapp.screens.kit.drawn import Drawn
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
-BodyWidget = NumberBody | PlatesBody | FieldBody
+BodyWidget = NumberBody | PlatesBody | FieldBody | PictureBody
 
 
 class EntryScreen(Drawn):
@@ -63,7 +64,9 @@ class EntryScreen(Drawn):
             self._body.place = place
 
 
-def _widget_for(body: Body) -> type[NumberBody | PlatesBody | FieldBody]:
+def _widget_for(body: Body) -> type[BodyWidget]:
     if isinstance(body, KeypadBody):
         return NumberBody
+    if isinstance(body, PicturesBody):
+        return PictureBody
     return PlatesBody if isinstance(body, AnswerBody) else FieldBody

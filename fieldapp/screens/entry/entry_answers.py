@@ -5,21 +5,29 @@ from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.screens.body_view import AnswerBody, VerdictView
 from fieldapp.screens.draft import Draft, verdict_of_draft
-from fieldapp.screens.entry.entry_plates import LATER, evaluation_verdict, keep_plates, verdict_view
+from fieldapp.screens.entry.entry_plates import (
+    LATER,
+    evaluation_verdict,
+    keep_plates,
+    turning_plates,
+    verdict_view,
+)
 from fieldapp.screens.frame_view import PlateView
+from fieldapp.screens.kit.pages import page_of
 
+ROOM = 6
 NEXT_ANSWER = {"": "yes", "yes": "no", "no": "yes"}
 
 
 def answer_body(
-    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str
-) -> AnswerBody:  # fmt: skip
-    """Return the answers to choose from."""
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str, start: int = 0
+) -> AnswerBody:
+    """Return the answers to choose from; of many, those of the page that holds `start`."""
     match entry.kind:
         case Kind.CONFIRM:
             return _confirm(job, entry)
         case Kind.CHOICE:
-            return _choice(job, evaluation, entry, draft)
+            return _choice(job, evaluation, entry, draft, start)
     if part in ("", "tripped"):
         return _tripped(entry, draft)
     return _seen(job, evaluation, entry, draft)
@@ -44,17 +52,22 @@ def _confirm(job: Job, entry: Entry) -> AnswerBody:
     return AnswerBody(plates=(yes,), verdict=mark, keep=(LATER,))
 
 
-def _choice(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft) -> AnswerBody:
+def _choice(
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, start: int
+) -> AnswerBody:  # fmt: skip
     given = job.state.latest(entry.id)
     held = draft.fields.get("value", "") or (given.fields["value"] if given else "")
+    page = page_of([option.text for option in entry.options], start, ROOM)
     plates = tuple(
-        PlateView("choose", option.text, kind="held" if option.text == held else "plain",
-                  details=(option.text,))
-        for option in entry.options
-    )  # fmt: skip
+        PlateView("choose", text, kind="held" if text == held else "plain", details=(text,))
+        for text in page.shown
+    )
+    plates += turning_plates(page, "answers")
     verdict = verdict_of_draft(entry, draft, job, evaluation.values)
     kept = evaluation_verdict(evaluation, job, entry) if given and verdict is None else None
+    elsewhere = held and held not in page.shown
     return AnswerBody(
+        limit=f"Chosen: {held}." if elsewhere else "",
         plates=plates,
         columns=1 if len(plates) < 4 else 2,  # noqa: PLR2004 - more do not fit below each other
         verdict=verdict_view(verdict or kept, kept=bool(kept)),

@@ -27,7 +27,7 @@ def number_body(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, pa
     typed = draft.fields.get("value", "")
     verdict = verdict_of_draft(entry, draft, job, evaluation.values)
     given = job.state.latest(entry.id)
-    shown = typed or (given.fields["value"] if given else "")
+    shown = typed or (given.fields.get("value", "") if given else "")
     kept = evaluation_verdict(evaluation, job, entry) if given and not typed else None
     return KeypadBody(
         limit=_limit_words(entry.measure, job, draft, evaluation, typed),

@@ -6,6 +6,7 @@ from fieldapp.judgement.evaluation import Evaluation, may_accept
 from fieldapp.judgement.verdict import Place, Verdict
 from fieldapp.screens.body_view import VerdictView
 from fieldapp.screens.frame_view import PlateView
+from fieldapp.screens.kit.pages import Page
 from fieldapp.screens.marks import mark_of
 
 CORRECT = PlateView("correct", "it was a slip", "correct it")
@@ -13,6 +14,14 @@ KEEP = PlateView("keep", "Keep", kind="main")
 WAITING = PlateView("keep", "Keep", "type first", kind="waiting")
 AGAIN = PlateView("again", "measure again", kind="main")
 LATER = PlateView("later", "do it later")
+CANNOT = PlateView("missing", "cannot", "measure")
+
+
+def turning_plates(page: Page[object], things: str) -> tuple[PlateView, ...]:
+    """Return the plates that turn a page of plates back and on."""
+    back = PlateView("page", f"Other {things}", "back", details=(str(page.before),))
+    on = PlateView("page", f"More {things}", details=(str(page.after),))
+    return (*((back,) if page.before >= 0 else ()), *((on,) if page.after >= 0 else ()))
 
 
 def evaluation_verdict(evaluation: Evaluation, job: Job, entry: Entry) -> Verdict | None:
@@ -37,10 +46,9 @@ def verdict_view(verdict: Verdict | None, *, kept: bool = False) -> VerdictView:
 
 def side_plates(verdict: Verdict | None, *, given_before: bool) -> tuple[PlateView, ...]:
     """Return the plates beside the keypad: the blue one is the safe way."""
-    first = CORRECT if given_before else LATER
+    first = CORRECT if given_before else CANNOT
     if verdict is None:
-        first = LATER if not given_before else PlateView("correct", "it was a slip", kind="waiting")
-        return (first, WAITING)
+        return (CANNOT, WAITING)
     if verdict.place.good:
         return (first, KEEP)
     if verdict.waive is Waive.NEVER:
@@ -48,11 +56,13 @@ def side_plates(verdict: Verdict | None, *, given_before: bool) -> tuple[PlateVi
     return (first, AGAIN, PlateView("say why", "keep and say why"))
 
 
-def keep_plates(verdict: Verdict | None, *, given_before: bool) -> tuple[PlateView, ...]:
+def keep_plates(
+    verdict: Verdict | None, *, given_before: bool, otherwise: PlateView = LATER
+) -> tuple[PlateView, ...]:
     """Return the plates under the answers: the blue one keeps, or begins again."""
-    first = CORRECT if given_before else LATER
+    first = CORRECT if given_before else otherwise
     if verdict is None:
-        return (LATER, PlateView("keep", "Keep", "answer first", kind="waiting"))
+        return (otherwise, PlateView("keep", "Keep", "answer first", kind="waiting"))
     if verdict.place.good:
         return (first, PlateView("keep", "Keep", kind="main"))
     if verdict.waive is Waive.NEVER:

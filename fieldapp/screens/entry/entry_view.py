@@ -9,7 +9,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.sheet import Instrument
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_if
-from fieldapp.judgement.words import people_unit
+from fieldapp.judgement.words import people_unit, said
 from fieldapp.screens.body_view import AskingView, AttemptView, Body, InstrumentView
 from fieldapp.screens.draft import Draft, verdict_of_draft
 from fieldapp.screens.entry.entry_answers import answer_body
@@ -21,7 +21,7 @@ from fieldapp.screens.marks import mark_of
 from fieldapp.units import written
 
 _MOST_EARLIER = 3
-_WORDS = (Kind.TEXT, Kind.SERIAL, Kind.PHOTO)
+_WORDS = (Kind.TEXT, Kind.SERIAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +42,19 @@ def entry_view(
     part: str,
     frame: FrameView,
     diagram: Diagram | None = None,
+    *,
+    start: int = 0,
+    body: Body | None = None,
 ) -> EntryView:
-    """Return what is shown of an entry; `part` is the field of a shutdown that is asked for."""
+    """Return what is shown of an entry; `part` is the field of a shutdown that is asked for.
+
+    `body` is what is asked where the job alone does not tell it: the pictures on the tablet.
+    """
     step = job.checklist.step_of(entry.id)
     return EntryView(
         frame=frame,
         asking=_asking(job, evaluation, step, entry, draft),
-        body=body_of(job, evaluation, entry, draft, part),
+        body=body or body_of(job, evaluation, entry, draft, part, start),
         diagram=diagram if step.part else None,
     )
 
@@ -56,25 +62,30 @@ def entry_view(
 def correction_plate(
     job: Job, evaluation: Evaluation, entry: Entry, draft: Draft
 ) -> PlateView | None:  # fmt: skip
-    """Return the plate that corrects a slip, where the fifth column has no room for it."""
-    if job.state.latest(entry.id) is None:
-        return None
+    """Return the plate for which the fifth column has no room: a slip, or what cannot be taken."""
     verdict = verdict_of_draft(entry, draft, job, evaluation.values)
-    signed = entry.measure is not None and may_be_negative(entry.measure.unit)
-    if verdict is None:
-        return None
+    signed = entry.kind is Kind.NUMBER and _signed(entry)
+    if job.state.latest(entry.id) is None or verdict is None:
+        crowded = signed and verdict is not None and not verdict.place.good
+        return PlateView("missing", "Cannot measure", "say why") if crowded else None
     if entry.kind is Kind.TIME or (signed and not verdict.place.good):
         return PlateView("correct", "It was a slip", "correct it")
     return None
 
 
-def body_of(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str) -> Body:
+def _signed(entry: Entry) -> bool:
+    return entry.measure is not None and may_be_negative(entry.measure.unit)
+
+
+def body_of(
+    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str, start: int = 0
+) -> Body:
     """Return what is asked on the right."""
     if entry.kind in _WORDS:
         return words_body(job, evaluation, entry, draft)
     if entry.kind in (Kind.NUMBER, Kind.TIME) or part in ("value", "closed_after"):
         return number_body(job, evaluation, entry, draft, part)
-    return answer_body(job, evaluation, entry, draft, part)
+    return answer_body(job, evaluation, entry, draft, part, start)
 
 
 def _asking(
@@ -111,10 +122,11 @@ def earlier_attempts(
 
 
 def _given_words(entry: Entry, fields: Fields) -> str:
-    if entry.kind in (Kind.CONFIRM, Kind.ALARM) or not fields.get("value"):
+    words = said(fields)
+    if entry.kind in (Kind.CONFIRM, Kind.ALARM) or not words:
         return ""
     unit = people_unit(fields.get("value_unit", "")) if fields.get("value_unit") else ""
-    return f"{fields['value']}{unit}. "
+    return f"{words}{unit}. "
 
 
 def instrument_view(instrument: Instrument, now: datetime) -> InstrumentView:

@@ -1,16 +1,23 @@
-"""What an entry with a text shows: a note, a serial number, or the file of a photo."""
+"""What an entry with a text shows: a note, or a serial number."""
 
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.words import said
 from fieldapp.screens.body_view import WordsBody
 from fieldapp.screens.draft import Draft, verdict_of_draft
-from fieldapp.screens.entry.entry_plates import evaluation_verdict, keep_plates, verdict_view
+from fieldapp.screens.entry.entry_plates import (
+    LATER,
+    evaluation_verdict,
+    keep_plates,
+    verdict_view,
+)
+from fieldapp.screens.frame_view import PlateView
 
+CANNOT_READ = PlateView("missing", "Cannot read it", "say why")
 _HINTS = {
     Kind.TEXT: "touch here and type",
     Kind.SERIAL: "read it from the plate, touch here and type",
-    Kind.PHOTO: "take the photo, touch here and type its name",
 }
 
 
@@ -21,11 +28,12 @@ def words_body(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft) -> 
     verdict = verdict_of_draft(entry, draft, job, evaluation.values)
     kept = evaluation_verdict(evaluation, job, entry) if given and not typed else None
     names = (person.name for person in job.sheet.crew if person.name != draft.who)
+    otherwise = CANNOT_READ if entry.kind is Kind.SERIAL else LATER
     return WordsBody(
-        limit=f"Kept: {given.fields['value']}" if given else "",
+        limit=f"Kept: {said(given.fields)}" if given else "",
         typed=typed,
         hint=_HINTS[entry.kind],
         suggestions=tuple(names)[:4] if entry.other_person else (),
         verdict=verdict_view(verdict or kept, kept=bool(kept)),
-        keep=keep_plates(verdict, given_before=given is not None),
+        keep=keep_plates(verdict, given_before=given is not None, otherwise=otherwise),
     )

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from kivy.graphics import InstructionGroup
+    from kivy.graphics.texture import Texture
 
 _LINE_POINTS = 1000
 _EDGE = 0.55
@@ -200,6 +201,11 @@ class Pen:
             )
             last = baseline + at * step
         return last
+
+    def image(self, x: float, y: float, width: float, height: float, texture: Texture) -> None:
+        """Draw a picture in its own colours."""
+        self._group.add(Color(1, 1, 1, 1))
+        self._box(x, y, width, height, texture=texture)
 
     def _colour(self, role: str) -> None:
         self._group.add(Color(*theme.colour(role)))

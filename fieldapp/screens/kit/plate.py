@@ -51,7 +51,8 @@ class Plate(Drawn):
 
     __events__ = ("on_touched",)
     DRAWN_FROM = (
-        "first", "second", "kind", "sign", "align", "first_size", "second_size", "pressed",
+        "first", "second", "kind", "sign", "align", "first_size", "second_size", "indent",
+        "pressed",
     )  # fmt: skip
 
     first = StringProperty("")
@@ -61,6 +62,8 @@ class Plate(Drawn):
     align = OptionProperty("middle", options=("middle", "left"))
     first_size = NumericProperty(theme.PLATE_FIRST)
     second_size = NumericProperty(theme.PLATE_SECOND)
+    indent = NumericProperty(0)
+    """Room at the left for what is drawn over the plate, such as a picture."""
     least = NumericProperty(theme.TARGET)
     pressed = BooleanProperty(defaultvalue=False)
 
@@ -75,7 +78,7 @@ class Plate(Drawn):
             draw_tick(pen, _SIGN, self.high / 2, 15, face.ink, theme.HEAVY)
         elif self.sign:
             draw_mark(pen, self.sign, _SIGN, self.high / 2, 12)
-        self._write(pen, face, _AFTER_SIGN if self.sign else _PAD)
+        self._write(pen, face, max(self.indent, _AFTER_SIGN if self.sign else _PAD))
 
     def targets(self) -> tuple[Target, ...]:
         """The plate itself, unless it waits."""
@@ -113,7 +116,7 @@ class Plate(Drawn):
         whole = first_lead * (len(first) - 1) + second_lead * len(second)
         # Centre the letters: a capital is 0.71 of its size high.
         baseline = self.high / 2 - whole / 2 + 0.36 * size
-        middle = self.align == "middle" and not self.sign
+        middle = self.align == "middle" and not self.sign and not self.indent
         at = self.wide / 2 if middle else left
         anchor = "middle" if middle else "left"
         write: Callable[..., float] = pen.lines

@@ -8,13 +8,13 @@ from fieldapp.judgement.deviations import Deviation
 from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.values import Values
 from fieldapp.judgement.verdict import Place, in_unit
-from fieldapp.judgement.words import people_unit
+from fieldapp.judgement.words import people_unit, said
 from fieldapp.screens.body_view import AskingView
 from fieldapp.screens.frame_view import FrameView, PlateView
 from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.marks import mark_of
 from fieldapp.screens.row_view import RowView
-from fieldapp.screens.steps.steps_view import shortened, why_words
+from fieldapp.screens.steps.steps_view import shortened, shortened_name, why_words
 from fieldapp.units import rounded, written
 
 _WORD = {
@@ -131,8 +131,10 @@ def given_words(entry: Entry, job: Job) -> str:
     given = job.state.latest(entry.id)
     if given is None or entry.kind in (Kind.CONFIRM, Kind.ALARM):
         return ""
+    if given.fields.get("photo"):
+        return shortened_name(given.fields["photo"])
     unit = people_unit(given.fields["value_unit"]) if "value_unit" in given.fields else ""
-    return shortened(f"{given.fields.get('value', '')}{unit}", 18)
+    return shortened(f"{said(given.fields)}{unit}", 18)
 
 
 def _given_by(entry: Entry, job: Job) -> str:

@@ -8,6 +8,9 @@ from fieldapp.screens.row_view import ListView, RowView
 
 _LONGEST = 150
 
+LONGEST_NAME = 12
+"""Of a picture file: cameras write no spaces at which a name could wrap."""
+
 
 def steps_view(
     job: Job, evaluation: Evaluation, step: str, start: int, frame: FrameView
@@ -73,6 +76,15 @@ def shortened(text: str, most: int) -> str:
     if len(text) <= most:
         return text
     return text[: most - 1].rsplit(" ", 1)[0].rstrip(",;:") + "…"
+
+
+def shortened_name(name: str) -> str:
+    """Return the end of a file's name: cameras begin all of them alike.
+
+    >>> shortened_name("IMG_20260616_101500.jpg")
+    '…_101500.jpg'
+    """
+    return name if len(name) <= LONGEST_NAME else f"…{name[-LONGEST_NAME + 1 :]}"
 
 
 def _row(standing: StepStanding, job: Job, *, here: bool) -> RowView:

@@ -1,0 +1,50 @@
+"""What is shown where an entry is given, and where words are asked for."""
+
+from dataclasses import replace
+
+from fieldapp.checklist.model import Entry, Kind
+from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.screens.body_view import PicturesBody
+from fieldapp.screens.desk.desk_entry import draft_of
+from fieldapp.screens.desk.desk_frame import frame_of
+from fieldapp.screens.desk.desk_photo import pictures_here
+from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.diagram_state import diagram_of
+from fieldapp.screens.entry.entry_photo import photo_body
+from fieldapp.screens.entry.entry_view import correction_plate, entry_view
+from fieldapp.screens.frame_view import PlateView
+from fieldapp.screens.reason_view import reason_view
+
+
+def entry_here(state: DeskState) -> object:
+    """Return where an entry is given."""
+    evaluation = state.evaluation()
+    entry = state.job.checklist.entry(state.place.entry)
+    step = state.job.checklist.step_of(entry.id)
+    diagram = diagram_of(state.job, evaluation, step.part)
+    draft = draft_of(state, entry)
+    whole = PlateView("later", "The whole step", "as it stands")
+    main = correction_plate(state.job, evaluation, entry, draft) or whole
+    return entry_view(
+        state.job, evaluation, entry, draft, state.place.part, frame_of(state, main), diagram,
+        start=state.place.start,
+        body=_pictures(state, evaluation, entry) if entry.kind is Kind.PHOTO else None,
+    )  # fmt: skip
+
+
+def _pictures(state: DeskState, evaluation: Evaluation, entry: Entry) -> PicturesBody:
+    place = state.place
+    return photo_body(
+        state.job, evaluation, entry, pictures_here(state, entry), state.now,
+        place.part, place.start,
+    )  # fmt: skip
+
+
+def reason_here(state: DeskState) -> object:
+    """Return where a reason, a condition or a note is asked for."""
+    place = state.place
+    frame = frame_of(state)
+    people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
+    typed = state.text(place.entry, place.purpose)
+    frame = replace(frame, plates=people, aside=True)
+    return reason_view(state.job, place.purpose, place.entry, typed, frame, state.who)
