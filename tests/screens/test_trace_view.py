@@ -1,11 +1,15 @@
 """A pull says where it stands, where it ends, and when the next reading is due."""
 
+from dataclasses import replace
+
 import pytest
 
+from fieldapp.engineering.air.outlook import Blanked
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.screens.diagram_state import diagram_of
-from fieldapp.screens.timed.trace_pull import aim_of
+from fieldapp.screens.timed.trace_pull import aim_of, course_of
 from fieldapp.screens.timed.trace_view import trace_view
+from fieldapp.screens.timed.trace_words import pull_verdict
 from tests.screens.stages import desktop, job_at, moment
 
 
@@ -32,7 +36,8 @@ def test_aim_is_the_limit_less_what_the_gauge_may_be_off():
     assert aim.limit == pytest.approx(16665)
     assert aim.pressure == pytest.approx(16465)
     assert aim.station == pytest.approx(84320)
-    assert aim.pump_alone == pytest.approx(800)
+    assert aim.blanked is not None
+    assert aim.blanked.pressure == pytest.approx(800)
 
 
 def test_target_is_rounded_up_on_a_dial_and_the_deepest_down():
@@ -52,13 +57,25 @@ def test_first_pull_stalls_and_the_pump_alone_says_leak():
 
 def test_without_the_pump_alone_nobody_says_leak():
     job, at = job_at("11:38:00"), moment("11:38:10")
-    from dataclasses import replace
-
     given = {name: kept for name, kept in job.state.given.items() if name != "pump_alone"}
     job = replace(job, state=replace(job.state, given=given))
     view = trace_view(job, evaluate(job, at), job.checklist.entry("pull_down"), at, desktop("pull"))
     assert view.verdict.sentence.startswith("Will not get there")
     assert view.verdict.second == "Read the pump alone: leak or pump?"
+
+
+@pytest.mark.parametrize(
+    ("alone", "words"),
+    [(231, "it is the pump."), (180, "it is the pump, and air comes in too."), (8, "a leak, not")],
+)
+def test_pump_that_does_not_reach_the_target_alone_is_blamed_first(alone, words):
+    job, now = job_at("11:38:00"), moment("11:38:10")
+    entry = job.checklist.entry("pull_down")
+    aim = aim_of(job, evaluate(job, now).values, entry)
+    aim = replace(aim, blanked=Blanked(alone * 100.0, 200.0))
+    attempt, column = job.state.attempts["pull_down"][-1], entry.columns[0]
+    verdict = pull_verdict(course_of(attempt, column, aim), attempt, column, aim, now)
+    assert words in plain(verdict.second)
 
 
 def test_second_pull_says_how_long_it_takes():

@@ -24,7 +24,8 @@ class Outlook(StrEnum):
 class PumpDownVerdict:
     """The outlook of a pump-down, why, and when the target comes (s since the start, k = 2).
 
-    `inflow` [Pa·m³/s] is what comes in where it levels out, beyond what the pump alone has.
+    `inflow` [Pa·m³/s] is what comes in where it levels out, beyond what the pump alone has;
+    `enters` says that something does, whether or not the volume is known.
     """
 
     outlook: Outlook
@@ -33,6 +34,7 @@ class PumpDownVerdict:
     reached_after: float | None = None
     reached_within: float | None = None
     inflow: float | None = None
+    enters: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +131,6 @@ def _blamed(
     beyond = excess > known.ultimate + blanked.uncertainty
     inflow = fit.speed(volume) * excess if volume and beyond else None
     if blanked.pressure + blanked.uncertainty < target:
-        return PumpDownVerdict(Outlook.LEAK, LEAK, known, inflow=inflow)
+        return PumpDownVerdict(Outlook.LEAK, LEAK, known, inflow=inflow, enters=True)
     words = WEAK_AND_LEAK if beyond else WEAK
-    return PumpDownVerdict(Outlook.WEAK_PUMP, words, known, inflow=inflow)
+    return PumpDownVerdict(Outlook.WEAK_PUMP, words, known, inflow=inflow, enters=beyond)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from fieldapp.checklist.model import Column, Computed, Entry, Kind, Measure
-from fieldapp.engineering.air.curve_uncertainty import CurveUncertainty, curve_uncertainty
+from fieldapp.engineering.air.outlook import Blanked, PumpDownVerdict, pump_down_verdict
 from fieldapp.engineering.pump_down import PumpDown, fitted_pump_down
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
@@ -19,7 +19,7 @@ ABSOLUTE, BELOW_AIR = "absolute pressure", "vacuum below air"
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What a pull must reach, in Pa; `pump_alone` is the pump's own blank-off, if it was read.
+    """What a pull must reach, in Pa; `blanked` is the pump's own blank-off, if it was read.
 
     `pressure` is the limit with the gauge's uncertainty taken off, `station` the air outside,
     `repeats` what the gauge repeats to (k = 1).
@@ -28,23 +28,27 @@ class Aim:
     pressure: float | None = None
     limit: float | None = None
     station: float | None = None
-    pump_alone: float | None = None
+    blanked: Blanked | None = None
     repeats: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """Timed pressures [s, Pa] of one attempt, the curve through them, and what follows from it.
-
-    `levels_out` and `reached_after` are the least and the most by the curve's own uncertainty
-    (about 95 %); None while it is too early to tell.
-    """
+    """Timed pressures [s, Pa] of one attempt, the curve through them, and what they say."""
 
     times: tuple[float, ...] = ()
     pressures: tuple[float, ...] = ()
     fit: PumpDown | None = None
-    levels_out: tuple[float, float] | None = None
-    reached_after: tuple[float, float, float] | None = None
+    verdict: PumpDownVerdict | None = None
+
+    @property
+    def reached_after(self) -> tuple[float, float, float] | None:
+        """When the target comes [s]: at the soonest, likely, at the latest; None if not known."""
+        after = self.verdict.reached_after if self.verdict else None
+        within = self.verdict.reached_within if self.verdict else None
+        if after is None or within is None:
+            return None
+        return after - within, after, after + within
 
 
 def is_pull(entry: Entry) -> bool:
@@ -58,7 +62,7 @@ def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
     """Return what the pull must reach: the limit of the entry that is judged after it."""
     computed = _gauge_target(job)
     if computed is None:
-        return Aim(pump_alone=_pump_alone(job, values, entry), repeats=_repeats(job, entry))
+        return Aim(blanked=_blanked(job, values, entry), repeats=_repeats(job, entry))
     inputs = dict(computed.inputs)
     station = values.numbers.get(inputs["station_pressure"])
     limit = values.numbers.get(inputs["residual_pressure"])
@@ -73,7 +77,7 @@ def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
         pressure=pressure,
         limit=limit.si if limit else None,
         station=station.si if station else None,
-        pump_alone=_pump_alone(job, values, entry),
+        blanked=_blanked(job, values, entry),
         repeats=_repeats(job, entry),
     )
 
@@ -95,19 +99,12 @@ def course_of(attempt: Attempt, column: Column, aim: Aim) -> Course:
             pairs.append(((reading.taken - attempt.started).total_seconds(), pressure))
     pairs.sort()
     times, pressures = tuple(t for t, _ in pairs), tuple(p for _, p in pairs)
-    return _course(times, pressures, aim.pressure, aim.repeats)
+    return _course(times, pressures, aim)
 
 
 @lru_cache(maxsize=32)
-def _course(
-    times: tuple[float, ...], pressures: tuple[float, ...], aim: float | None, repeats: float
-) -> Course:
-    fit = _fitted(times, pressures)
-    if fit is None or times[-1] - times[0] < fit.time_constant:
-        return Course(times, pressures, fit)
-    known = curve_uncertainty(times, fit, repeatability=repeats)
-    levels_out = (fit.ultimate - known.ultimate, fit.ultimate + known.ultimate)
-    return Course(times, pressures, fit, levels_out, _reached(fit, known, aim))
+def _course(times: tuple[float, ...], pressures: tuple[float, ...], aim: Aim) -> Course:
+    return Course(times, pressures, _fitted(times, pressures), _said(times, pressures, aim))
 
 
 def _fitted(times: Sequence[float], pressures: Sequence[float]) -> PumpDown | None:
@@ -117,14 +114,17 @@ def _fitted(times: Sequence[float], pressures: Sequence[float]) -> PumpDown | No
         return None
 
 
-def _reached(
-    fit: PumpDown, known: CurveUncertainty, aim: float | None
-) -> tuple[float, float, float] | None:
-    likely = None if aim is None else fit.time_to(aim)
-    within = None if aim is None else known.time_to(aim)
-    if likely is None or within is None:
+def _said(
+    times: tuple[float, ...], pressures: tuple[float, ...], aim: Aim
+) -> PumpDownVerdict | None:
+    if aim.pressure is None:
         return None
-    return likely - within, likely, likely + within
+    try:
+        return pump_down_verdict(
+            times, pressures, target=aim.pressure, repeatability=aim.repeats, blanked=aim.blanked
+        )
+    except OutsideValidity:
+        return None
 
 
 def _gauge_target(job: Job) -> Computed | None:
@@ -158,7 +158,7 @@ def _repeats(job: Job, entry: Entry) -> float:
     return 0.0 if expanded is None else float(expanded) / 2 * scale
 
 
-def _pump_alone(job: Job, values: Values, entry: Entry) -> float | None:
+def _blanked(job: Job, values: Values, entry: Entry) -> Blanked | None:
     """Return the pressure read at the pump's own shut inlet, before this step."""
     for need in job.checklist.step_of(entry.id).needs:
         step = job.checklist.step(need)
@@ -167,5 +167,6 @@ def _pump_alone(job: Job, values: Values, entry: Entry) -> float | None:
         for other in step.entries:
             unit = other.measure.unit if other.measure else ""
             if unit and unit_named(unit).quantity == ABSOLUTE and other.id in values.numbers:
-                return values.numbers[other.id].si
+                read = values.numbers[other.id]
+                return Blanked(read.si, read.uncertainty)
     return None

@@ -4,6 +4,7 @@ from datetime import datetime
 from math import ceil, floor
 
 from fieldapp.checklist.model import Column
+from fieldapp.engineering.air.outlook import Outlook
 from fieldapp.engineering.atmosphere import SEA_LEVEL
 from fieldapp.job.state import Attempt
 from fieldapp.judgement.words import people_unit
@@ -13,7 +14,7 @@ from fieldapp.units import from_si, rounded, unit_named, written
 
 _OTHER = {ABSOLUTE: ("inHg", 1), "vacuum below air": ("hPa", 0)}
 _MINUTE = 60
-_BESIDE = 1.5
+_STALLED = (Outlook.WILL_NOT, Outlook.LEAK, Outlook.WEAK_PUMP)
 
 
 def figure(pressure: float, column: Column, aim: Aim, *, safe: bool = False) -> str:
@@ -71,7 +72,7 @@ def pull_verdict(
     if present <= aim.pressure:
         words = f"Reached: {figure(present, column, aim)}, target {target}{_unit(column)}."
         return VerdictView("proven", words)
-    if course.levels_out is not None and course.levels_out[0] > aim.pressure:
+    if course.verdict is not None and course.verdict.outlook in _STALLED:
         return _stalled(course, column, aim)
     gap = f"Not yet: {_gap(present, aim.pressure, column)}{_unit(column)} to go to {target}."
     return VerdictView("notyet", gap, _to_go(course, attempt, now))
@@ -79,17 +80,16 @@ def pull_verdict(
 
 def _stalled(course: Course, column: Column, aim: Aim) -> VerdictView:
     assert course.fit is not None  # noqa: S101 - it levels out by its fit
-    assert course.levels_out is not None  # noqa: S101 - narrowed by the caller
+    assert course.verdict is not None  # noqa: S101 - narrowed by the caller
     level = f"{figure(course.fit.ultimate, column, aim)}{_unit(column)}"
     words = f"Will not get there: it levels out at {level}."
-    alone = aim.pump_alone
-    if alone is None:
-        then = "Read the pump alone: leak or pump?"
-    elif course.levels_out[0] > max(alone * _BESIDE, alone + course.fit.spread):
-        then = f"Pump alone {figure(alone, column, aim)}: a leak, not the pump."
-    else:
-        then = f"Pump alone {figure(alone, column, aim)}: it is the pump."
-    return VerdictView("failed", words, then)
+    if aim.blanked is None:
+        return VerdictView("failed", words, "Read the pump alone: leak or pump?")
+    alone = f"Pump alone {figure(aim.blanked.pressure, column, aim)}"
+    if course.verdict.outlook is Outlook.LEAK:
+        return VerdictView("failed", words, f"{alone}: a leak, not the pump.")
+    too = ", and air comes in too" if course.verdict.enters else ""
+    return VerdictView("failed", words, f"{alone}: it is the pump{too}.")
 
 
 def _gap(present: float, aim: float, column: Column) -> str:
