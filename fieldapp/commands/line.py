@@ -12,6 +12,7 @@ from fieldapp.commands.calc import calc
 from fieldapp.commands.check import check
 from fieldapp.commands.crew import crew
 from fieldapp.commands.demo import demo
+from fieldapp.commands.logbook import logbook
 from fieldapp.commands.plan import plan
 from fieldapp.commands.record import record
 from fieldapp.commands.setting import Setting
@@ -52,7 +53,7 @@ def line(context: click.Context, home: Path | None) -> None:
         world.open_window(context.obj.home)
 
 
-for command in (calc, check, crew, demo, plan, record, store, verify):
+for command in (calc, check, crew, demo, logbook, plan, record, store, verify):
     line.add_command(command)
 
 
