@@ -158,7 +158,7 @@ def test_technician_who_certifies_otherwise_is_found(rules, roster):
 
 def test_signature_in_the_place_of_another_part_is_found(roster):
     pdf = made.forged_lead(made.forged_technician(made.document(), made.sign_over_font))
-    assert "The technician’s revision replaced parts of the document" in found(pdf, roster)
+    assert "The technician’s revision replaced page 1, page 2 beside" in found(pdf, roster)
 
 
 def test_rights_granted_beside_the_certification_are_found(roster):

@@ -9,19 +9,29 @@ from fieldapp.record.inspection.document import pages_of
 
 Part = tuple[int, int]  # the number and the generation of an object of the file
 
-_AT_OPENING = "what the document does when it is opened"
+_AT_OPENING = "what the document does by itself"
+_PAGES = "the order or number of the pages"
+_FILES = "the files that the document carries"
+_FIELDS = "the fields of the document"
+_PROPERTIES = "the document’s properties"
 _ENTRIES = {
     "/OpenAction": _AT_OPENING,
     "/AA": _AT_OPENING,
-    "/OCProperties": "its layers",
-    "/Names": "the files and programs that it carries",
-    "/AF": "the files that it carries",
-    "/Pages": "its pages",
-    "/Metadata": "its properties",
-    "/AcroForm": "its fields",
-    "/Perms": "what it permits",
+    "/OCProperties": "the layers of the document",
+    "/Collection": "the cover of the document",
+    "/Names": _FILES,
+    "/AF": _FILES,
+    "/Pages": _PAGES,
+    "/Metadata": _PROPERTIES,
+    "/AcroForm": _FIELDS,
+    "/Fields": _FIELDS,
+    "/XFA": _FIELDS,
+    "/Perms": "what the document permits",
     "/Rect": "where a signature field lies",
     "/AP": "how a signature field looks",
+    "/T": "what a signature field is called",
+    "/TU": "what a signature field is called",
+    "/Lock": "what a signature locks",
 }
 
 
@@ -47,9 +57,18 @@ def _parts_in_words(before: HistoricalResolver) -> Iterator[tuple[str, set[Part]
     for place in range(1, len(listed), 2):
         file = _reached(listed[place]["/EF"], "/F") | _in_place(listed, place)
         yield "the attached record", file
-    yield "the document’s properties", _reached(before.trailer_view, "/Info")
-    yield "the document’s properties", _reached(before.root, "/Metadata")
+    yield _PAGES, _reached(before.root, "/Pages")
+    yield (
+        _FILES,
+        _reached(before.root, "/Names") | _reached(before.root["/Names"], "/EmbeddedFiles"),
+    )
+    yield _FILES, _reached(before.root["/Names"]["/EmbeddedFiles"], "/Names")
+    yield _PROPERTIES, _reached(before.trailer_view, "/Info") | _reached(before.root, "/Metadata")
     fields = before.root["/AcroForm"]["/Fields"]
+    yield (
+        _FIELDS,
+        _reached(before.root, "/AcroForm") | _reached(before.root["/AcroForm"], "/Fields"),
+    )
     for place in range(len(fields)):
         yield "a signature field", _in_place(fields, place)
 

@@ -1,0 +1,23 @@
+"""What the attacks are measured with."""
+
+import pytest
+
+from fieldapp.record.verification import DAMAGED, verify
+from tests.record import specimen as made
+
+
+@pytest.fixture(scope="session")
+def roster():
+    return made.roster()
+
+
+@pytest.fixture(scope="session")
+def found(roster):
+    """Return all findings about a file in one text, which must say more than “damaged”."""
+
+    def findings_of(pdf, by=roster):
+        findings = verify(pdf, by).findings
+        assert DAMAGED not in findings
+        return "\n".join(findings)
+
+    return findings_of
