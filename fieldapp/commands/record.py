@@ -1,6 +1,7 @@
 """`fieldapp record`: the record of a job as a PDF, signed when the crew unlock their keys."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,25 +11,58 @@ from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs
 
+if TYPE_CHECKING:
+    from fieldapp.record.issuing import Surroundings
+
+RECORDS = "records"
+PAPERS = ("a4", "letter")
+
 
 @click.command(short_help="Render the record of a job.")
 @click.argument("number", metavar="JOB")
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="File to write; if not given, one named after the job in the home's folder of records.",
+)
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True)
 @click.option("--sign", is_flag=True, help="Sign it: technician and crew lead unlock their keys.")
+@click.option("--json", "as_json", is_flag=True, help="Print the data that the PDF would carry.")
 @click.pass_obj
-def record(setting: Setting, number: str, out: Path, *, sign: bool) -> None:
+def record(
+    setting: Setting, number: str, out: Path | None, paper: str, *, sign: bool, as_json: bool
+) -> None:
     """Render, or render again, the record of JOB, and write it to a file."""
-    from fieldapp.record.issuing import issued
+    from fieldapp.record.issuing import file_name, issued_whole
 
+    if as_json and (out or sign):
+        raise click.UsageError("--json prints the data alone: leave out --out and --sign.")
     jobs = Jobs(setting.home, setting.clock)
     try:
         kept = jobs.open(number)
-        pages = issued(kept.job, (kept.head.sequence, kept.head.hash), setting.clock())
+        around = _around(setting, jobs.folder(number), paper)
+        head = (kept.head.sequence, kept.head.hash)
+        record_json, pages = issued_whole(kept.job, head, setting.clock(), around)
         content = _signed(pages, kept.job, setting) if sign else pages
     finally:
         jobs.close()
-    out.write_bytes(content)
-    click.echo(str(out))
+    if as_json:
+        click.echo(record_json, nl=False)
+        return
+    place = out or setting.home / RECORDS / file_name(kept.job)
+    if out is None:
+        place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_bytes(content)
+    click.echo(str(place))
+
+
+def _around(setting: Setting, folder: Path, paper: str) -> "Surroundings":
+    from fieldapp.record.issuing import Surroundings
+    from fieldapp.record.pages.paper import A4, LETTER
+
+    trust = setting.home / FOLDER
+    roster = read_roster(trust) if trust.is_dir() else None
+    return Surroundings(roster, folder, LETTER if paper == "letter" else A4)
 
 
 def _signed(pages: bytes, job: Job, setting: Setting) -> bytes:

@@ -4,9 +4,10 @@ from datetime import timedelta
 from pathlib import Path
 
 from fieldapp.crew.enrolment import Crew, enrol_crew
+from fieldapp.crew.roster import FOLDER, read_roster
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import KeptJob
-from fieldapp.record.issuing import issued, signed_record
+from fieldapp.record.issuing import Surroundings, issued, signed_record
 
 OFFICE = "Demo office (invented)"
 SECRET = "demo only, not a secret"  # noqa: S105 - the demo's keys protect nothing
@@ -17,7 +18,8 @@ def write_record(out: Path, kept: KeptJob) -> Path:
     job = kept.job
     crew = _crew(out, job)
     head = (kept.head.sequence, kept.head.hash)
-    pages = issued(job, head, job.state.log[-1].at)
+    around = Surroundings(read_roster(out / FOLDER), out / "jobs" / job.number)
+    pages = issued(job, head, job.state.log[-1].at, around)
     path = out / f"{job.number}.pdf"
     path.write_bytes(signed_record(pages, job, (crew.technician, crew.lead)))
     return path

@@ -19,7 +19,7 @@ from fieldapp.record.chapters.diagram import diagram_of, parts_of
 from fieldapp.record.chapters.entries import phases_of
 from fieldapp.record.chapters.evacuation import evacuation_of
 from fieldapp.record.chapters.figures import figures_of
-from fieldapp.record.chapters.heading import heading_of
+from fieldapp.record.chapters.heading import earlier_of, heading_of
 from fieldapp.record.chapters.outcome import outcome_of, repeats_of
 from fieldapp.record.chapters.people import (
     cautions_of,
@@ -27,6 +27,7 @@ from fieldapp.record.chapters.people import (
     people_of,
     signatures_of,
 )
+from fieldapp.record.chapters.photos import photos_of
 from fieldapp.record.chapters.shapes_of_sources import Content, Journal, PaperName
 from fieldapp.record.chapters.shutdowns import shutdowns_of
 from fieldapp.record.chapters.sources import (
@@ -53,14 +54,16 @@ def content_of(
     *,
     head: tuple[int, str],
     version: str,
+    libraries: tuple[str, ...] = (),
     notices: tuple[str, ...] = (),
     paper: PaperName = "A4",
     keys: Mapping[str, str] | None = None,
+    pictures: Mapping[str, bytes] | None = None,
 ) -> Content:
     """Return the whole record of a job as it stands at `at`, finished or not.
 
     `head` is the journal's last line: its number and its hash; `keys` are the fingerprints of the
-    keys of those who sign, by name.
+    keys of those who sign, by name; `pictures` are the photos as JPEG, by their SHA-256.
     """
     evaluation = evaluate(job, at)
     phases = phases_of(job, evaluation)
@@ -70,7 +73,8 @@ def content_of(
     parts = parts_of(job, evaluation)
     return Content(
         format=FORMAT,
-        heading=heading_of(job, at, version, paper),
+        heading=heading_of(job, at, version, libraries, paper),
+        earlier=earlier_of(job),
         outcome=outcome_of(job, evaluation, parts, phases, shutdowns, repeats),
         figures=figures_of(job, evaluation),
         deviations=deviations_of(job, evaluation),
@@ -84,6 +88,7 @@ def content_of(
         stated=stated_of(job),
         instruments=instruments_of(job, at.date()),
         people=people_of(job),
+        photos=photos_of(job, pictures or {}),
         cautions=cautions_of(job, evaluation),
         happenings=happenings_of(job),
         signatures=signatures_of(job, keys or {}),

@@ -1,15 +1,24 @@
 """Issuing a record: the pages of a job as it stands, and the two signatures on them."""
 
+import hashlib
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from importlib.metadata import version
+from pathlib import Path
 
 from fieldapp.actions.rules import LEAD, TECHNICIAN
 from fieldapp.crew.people import Signer
+from fieldapp.crew.roster import Roster
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
+from fieldapp.journal import pictures
+from fieldapp.record.chapters.heading import earlier_of
+from fieldapp.record.pages.paper import A4, Sheet
 from fieldapp.record.rendering import record_of
 from fieldapp.record.signing import sign_as_lead, sign_as_technician
+
+LONGER_SIDE = 640  # points of a photo in the record: 180 to an inch of its column
 
 
 class NotSignedOffError(FieldAppError):
@@ -23,14 +32,66 @@ class NotSignedOffError(FieldAppError):
         self.number = number
 
 
-def issued(job: Job, head: tuple[int, str], at: datetime) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a record takes from around its job: who holds which key, the photos, the paper."""
+
+    roster: Roster | None = None
+    folder: Path | None = None
+    sheet: Sheet = A4
+
+
+def issued(
+    job: Job, head: tuple[int, str], at: datetime, around: Surroundings | None = None
+) -> bytes:
     """Return the record's PDF, its data attached, ready to be signed; `at` if not signed off.
 
-    A job that was signed off gives the same bytes whenever it is issued again.
+    A job that was signed off gives the same bytes whenever it is issued again with the same roster
+    and photos.
     """
+    return issued_whole(job, head, at, around)[1]
+
+
+def issued_whole(
+    job: Job, head: tuple[int, str], at: datetime, around: Surroundings | None = None
+) -> tuple[bytes, bytes]:
+    """Return the record's data as JSON, and the PDF that carries it."""
+    around = around or Surroundings()
     closing = job.state.signature(LEAD)
-    moment = closing.at if closing else at
-    return record_of(job, moment, head, version("fieldapp"))[1]
+    return record_of(
+        job,
+        closing.at if closing else at,
+        head,
+        version("fieldapp"),
+        sheet=around.sheet,
+        keys=keys_by_name(around.roster) if around.roster else {},
+        pictures=small_pictures(job, around.folder) if around.folder else {},
+    )
+
+
+def file_name(job: Job) -> str:
+    """Return the name of a record's file: the number of its job, and its revision from 2 on."""
+    revision = 1 + len(earlier_of(job))
+    return f"{job.number}{f'-r{revision}' if revision > 1 else ''}.pdf"
+
+
+def keys_by_name(roster: Roster) -> dict[str, str]:
+    """Return the fingerprint of each person's key; none where a name has several."""
+    held: dict[str, set[str]] = {}
+    for person in roster.people:
+        held.setdefault(person.name, set()).add(person.fingerprint)
+    return {name: min(keys) for name, keys in held.items() if len(keys) == 1}
+
+
+def small_pictures(job: Job, folder: Path) -> dict[str, bytes]:
+    """Return the photos of a job, made smaller, by their SHA-256; those that are not there not."""
+    found = {}
+    for sha256 in pictures.named_in(job.state.log):
+        path = pictures.path_of(folder, sha256)
+        if path is None or hashlib.sha256(path.read_bytes()).hexdigest() != sha256:
+            continue  # the record says that it is not here
+        found[sha256] = pictures.scaled(path, LONGER_SIDE)
+    return found
 
 
 def signed_record(pages: bytes, job: Job, signers: Sequence[Signer]) -> bytes:

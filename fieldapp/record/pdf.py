@@ -16,6 +16,7 @@ from fieldapp.record.pages.evacuation_page import draw_evacuation
 from fieldapp.record.pages.front_page import draw_front
 from fieldapp.record.pages.paper import A4, Paper, Sheet
 from fieldapp.record.pages.people_page import draw_people
+from fieldapp.record.pages.photos_page import draw_photos
 from fieldapp.record.pages.shutdown_page import draw_shutdowns
 from fieldapp.record.pages.sources_pages import draw_sources
 from fieldapp.record.pages.tags import Tag
@@ -40,10 +41,11 @@ def render(content: Content, *, fingerprint: str, sheet: Sheet = A4) -> Rendered
     paper = Paper(file, sheet)
     _describe(paper, content)
     volume = Volume(paper, content, fingerprint)
-    draw_front(volume)
-    draw_evacuation(volume)
-    draw_shutdowns(volume)
-    flow = draw_entries(volume)
+    flow = draw_front(volume)
+    draw_evacuation(flow)
+    draw_shutdowns(flow)
+    draw_entries(flow)
+    draw_photos(flow)
     draw_sources(flow)
     draw_people(flow)
     flow.close()

@@ -68,7 +68,7 @@ def test_outcome_counts_trips_deviations_repeats_and_corrections(small):
     outcome = small.content.outcome
     assert outcome.sentence == "Proven and left stopped. No deviation is open."
     assert outcome.counts == (
-        "All 2 shutdowns proven by a real stimulus. 1 deviation accepted. "
+        "Both shutdowns proven by a real stimulus. 1 deviation accepted. "
         "2 tests failed first and were repeated. 1 entry corrected."
     )
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from pypdf.generic import Destination
 
 from fieldapp.actions.beginning import job_of
-from fieldapp.record.content import content_of, fingerprint_of, json_of
+from fieldapp.record.content import content_of, fingerprint_of
 from fieldapp.record.pages.lettering import lines, printed, width
 from fieldapp.record.pages.paper import A4, LETTER, Paper
 from fieldapp.record.pdf import render
@@ -270,17 +270,16 @@ def test_boxes_lie_where_the_signatures_are_drawn(small):
 def test_prepared_record_carries_its_json_and_two_fields(small):
     record_json, pdf = record_of(small.job, small.at, small.head, "0.0.0")
     assert (record_json, pdf) == record_of(small.job, small.at, small.head, "0.0.0")
-    assert record_json == small.json
     with pikepdf.open(io.BytesIO(pdf)) as document:
         assert document.attachments["record.json"].get_file().read_bytes() == record_json
         assert [str(f["/T"]) for f in document.Root.AcroForm.Fields] == ["Technician", "CrewLead"]
     digits = hashlib.sha256(record_json).hexdigest()
-    assert digits == fingerprint_of(json_of(small.content))
+    assert digits == fingerprint_of(record_json)
     assert all(digits in without_spaces(text) for text in pages_of(pdf))
 
 
 def test_record_is_signed_by_two_and_verified_as_sound(hookup):
-    _, pdf = record_of(hookup.job, hookup.at, hookup.head, "0.0.0")
+    record_json, pdf = record_of(hookup.job, hookup.at, hookup.head, "0.0.0")
     findings = verify(specimen.closed_by_crew(pdf, hookup.job), specimen.roster())
     assert findings.findings == ()
-    assert findings.record == json.loads(hookup.json)
+    assert findings.record == json.loads(record_json)

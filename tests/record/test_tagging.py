@@ -10,7 +10,6 @@ from pikepdf import Name
 
 from fieldapp.record.pages.paper import LETTER
 from fieldapp.record.rendering import record_of
-from fieldapp.record.signing import sign_as_lead, sign_as_technician
 from fieldapp.record.tagging import tagged
 from fieldapp.record.verification import verify
 from tests.record import specimen
@@ -133,8 +132,7 @@ def test_equal_input_gives_equal_bytes(pdf, hookup):
 def test_tagged_record_is_signed_and_found_good_by_us_and_by_others(hookup, sheet, tmp_path):
     more = {"sheet": sheet} if sheet else {}
     _, pdf = record_of(hookup.job, hookup.at, hookup.head, "0.0.0", **more)
-    signed = sign_as_technician(pdf, specimen.technician(), specimen.SIGNED)
-    closed = sign_as_lead(signed, specimen.lead(), specimen.CLOSED)
+    closed = specimen.closed_by_crew(pdf, hookup.job)
     assert verify(closed, specimen.roster()).findings == ()
     path = tmp_path / "record.pdf"
     path.write_bytes(closed)

@@ -3,7 +3,7 @@
 from fieldapp.job import events
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
-from fieldapp.record.chapters.places import quantity_of, vacuum_of
+from fieldapp.record.chapters.places import moves_a_skid, quantity_of, vacuum_of
 from fieldapp.record.chapters.shapes_of_sources import Diagram
 from fieldapp.record.chapters.words import in_unit_text, unit_sign
 
@@ -21,8 +21,10 @@ def parts_of(job: Job, evaluation: Evaluation) -> dict[str, str]:
     return {part: state for _, part, state in sorted(moves, key=lambda move: move[0])}
 
 
-def diagram_of(job: Job, evaluation: Evaluation, parts: dict[str, str]) -> Diagram:
-    """Return all that the drawing needs."""
+def diagram_of(job: Job, evaluation: Evaluation, parts: dict[str, str]) -> Diagram | None:
+    """Return all that the drawing needs; None where the checklist moves no part of the skid."""
+    if not moves_a_skid(job.checklist):
+        return None
     vacuum = vacuum_of(job.checklist)
     return Diagram(
         parts=tuple(sorted(parts.items())),

@@ -1,22 +1,23 @@
 """The vacuum: what it had to be here, how each attempt ran, and what the hold test proved."""
 
-from dataclasses import replace
-from decimal import Decimal
-
-from fieldapp.checklist.model import Waive
-from fieldapp.engineering.pump_down import PumpDown, fitted_pump_down
+from fieldapp.engineering.pump_down import PumpDown
 from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt, Reading
 from fieldapp.judgement.evaluation import Evaluation
-from fieldapp.judgement.numbers import judged_number
 from fieldapp.judgement.subjects import verdict_of
 from fieldapp.judgement.values import Value
-from fieldapp.judgement.verdict import MISSING, Verdict
+from fieldapp.judgement.verdict import MISSING
 from fieldapp.record.chapters.holds import holds_of
 from fieldapp.record.chapters.places import Vacuum, vacuum_of
+from fieldapp.record.chapters.pump_curve import (
+    against_target,
+    curve_of,
+    fit_of,
+    pressure_of,
+    pump_alone,
+)
 from fieldapp.record.chapters.shapes import (
     Evacuation,
-    Fit,
     Judgement,
     PumpAttempt,
     PumpReading,
@@ -107,7 +108,7 @@ def _volume(vacuum: Vacuum, evaluation: Evaluation) -> str:
 
 
 def _blank_off(vacuum: Vacuum, evaluation: Evaluation) -> str:
-    value = evaluation.values.numbers.get(vacuum.pump_alone.id) if vacuum.pump_alone else None
+    value = pump_alone(vacuum, evaluation)
     return in_unit_text(value, "hPa", 1) if value else ""
 
 
@@ -115,7 +116,7 @@ def _attempt(
     vacuum: Vacuum, attempt: Attempt, number: int, job: Job, evaluation: Evaluation
 ) -> PumpAttempt:
     usable = [r for r in attempt.readings if vacuum.pressure.id in r.fields]
-    fit = _fitted(vacuum, attempt, usable)
+    fit = curve_of(vacuum, attempt, usable)
     return PumpAttempt(
         number=number,
         started=stamp(attempt.started),
@@ -125,36 +126,14 @@ def _attempt(
         notes=reported_between(vacuum.pull, attempt, job),
         judgement=_judged_end(vacuum, usable, job, evaluation),
         readings=tuple(_reading(vacuum, attempt, r, fit, job, evaluation) for r in usable),
-        fit=_fit(vacuum, fit, evaluation) if fit else None,
+        fit=fit_of(vacuum, attempt, usable, job, evaluation),
     )
-
-
-def _pressure(vacuum: Vacuum, reading: Reading) -> float:
-    name = vacuum.pressure.id
-    typed_number = typed(reading.fields, name).replace(",", ".").replace("\u2212", "-")
-    return to_si(float(typed_number), reading.fields[f"{name}_unit"])
-
-
-def _fitted(vacuum: Vacuum, attempt: Attempt, readings: list[Reading]) -> PumpDown | None:
-    seconds = [float(seconds_since(attempt, reading.taken)) for reading in readings]
-    return fitted_pump_down(seconds, [_pressure(vacuum, reading) for reading in readings])
-
-
-def _against_target(
-    vacuum: Vacuum, reading: Reading, job: Job, evaluation: Evaluation
-) -> Verdict | None:
-    """Return how a reading of the pump-down stands against the limit of the pressure reached."""
-    if vacuum.target is None or vacuum.target.measure is None:
-        return None
-    name, instrument = vacuum.pressure.id, reading.instrument or vacuum.pressure.measure.instrument
-    named = replace(reading, instrument=instrument)
-    return judged_number(vacuum.target.measure, Waive.OWNER, named, name, job, evaluation.values)
 
 
 def _judged_end(
     vacuum: Vacuum, readings: list[Reading], job: Job, evaluation: Evaluation
 ) -> Judgement:
-    verdict = _against_target(vacuum, readings[-1], job, evaluation) if readings else None
+    verdict = against_target(vacuum, readings[-1], job, evaluation) if readings else None
     if verdict is None:
         return judgement(MISSING)
     return judgement(verdict, vacuum.pressure.measure.unit)
@@ -168,10 +147,10 @@ def _reading(
     job: Job,
     evaluation: Evaluation,
 ) -> PumpReading:
-    pressure = _pressure(vacuum, reading)
+    pressure = pressure_of(vacuum, reading)
     seconds = seconds_since(attempt, reading.taken)
     station = evaluation.values.numbers.get(vacuum.station)
-    verdict = _against_target(vacuum, reading, job, evaluation)
+    verdict = against_target(vacuum, reading, job, evaluation)
     fitted = fit.pressure_at(seconds) if fit else None
     return PumpReading(
         seconds=seconds,
@@ -181,48 +160,3 @@ def _reading(
         off_fit=figure(from_si(pressure - fitted, "hPa"), 1) if fitted is not None else "",
         inside=verdict is not None and verdict.place.good,
     )
-
-
-def _fit(vacuum: Vacuum, fit: PumpDown, evaluation: Evaluation) -> Fit:
-    numbers = evaluation.values.numbers
-    volume, alone = numbers.get(vacuum.volume), None
-    if vacuum.pump_alone:
-        alone = numbers.get(vacuum.pump_alone.id)
-    speed = fit.speed(volume.si) if volume else None
-    inflow = None if speed is None or alone is None else speed * (fit.ultimate - alone.si)
-    limit = _limit(vacuum, evaluation)
-    after = fit.time_to(limit) if limit is not None else None
-    return Fit(
-        start=figure(from_si(fit.start, "hPa"), 3),
-        ultimate=figure(from_si(fit.ultimate, "hPa"), 1),
-        time_constant=figure(fit.time_constant, 3),
-        spread=figure(from_si(fit.spread, "hPa"), 1, "up"),
-        speed="" if speed is None else figure(from_si(speed, "L/min"), 1),
-        inflow="" if inflow is None else figure(from_si(inflow, "hPa L/s"), 1),
-        target_after="" if after is None else figure(after / 60, 1, "up"),
-        sentence=_says(fit, limit, after, inflow),
-    )
-
-
-def _limit(vacuum: Vacuum, evaluation: Evaluation) -> float | None:
-    limits = vacuum.target.measure.limits if vacuum.target and vacuum.target.measure else None
-    if limits is None or limits.high is None:
-        return None
-    if limits.high.number is not None:
-        return to_si(float(limits.high.number), "hPa")
-    value = evaluation.values.numbers.get(limits.high.name)
-    return value.si if value else None
-
-
-def _says(fit: PumpDown, limit: float | None, after: float | None, inflow: float | None) -> str:
-    """Return what the curve says, in one sentence."""
-    level = figure(from_si(fit.ultimate, "hPa"), 0)
-    if limit is not None and after is None:
-        words = f"Levels out at {level} hPa: would never reach the target."
-        if inflow is not None and Decimal(repr(inflow)) > 0:
-            words += f" {figure(from_si(inflow, 'hPa L/s'), 0)} hPa·L/s more than the pump alone."
-        return words
-    if after is None:
-        return f"Levels out at {level} hPa."
-    minutes = figure(after / 60, 1, "up")
-    return f"Levels out at {level} hPa: reaches the target after {minutes} min."

@@ -22,7 +22,7 @@ from fieldapp.record.chapters.words import (
 )
 from fieldapp.units import rounded
 
-MOST = 11
+MOST, FEW = 11, 6
 SLOWEST_PLACE = 4
 # Computed values that a checklist judges, in the order of a job; named by their formula.
 FORMULAS = ("leak_rate", "expected_litres", "margin_cold", "slug_to_tank", "velocity")
@@ -31,6 +31,8 @@ FORMULAS = ("leak_rate", "expected_litres", "margin_cold", "slug_to_tank", "velo
 def figures_of(job: Job, evaluation: Evaluation) -> tuple[Figure, ...]:
     """Return the key figures that are known, those outside their limits always among them."""
     chosen = list(dict.fromkeys(_subjects(job, evaluation)))
+    if len(chosen) < FEW:
+        chosen = list(dict.fromkeys([*chosen, *_others(job, evaluation)]))
     outside = [d.subject for d in evaluation.deviations if _is_limited(d.subject, evaluation)]
     kept = [s for s in chosen if s not in outside][: max(0, MOST - len(outside))]
     found = [_figure(subject, job, evaluation) for subject in (*kept, *outside)]
@@ -51,6 +53,15 @@ def _subjects(job: Job, evaluation: Evaluation) -> Iterator[str]:
         yield from (c.id for c in judged_ones[:1] if c.id in evaluation.values.numbers)
     yield from _by_quantity(entries, "voltage", job, evaluation)
     yield from _by_quantity(entries, "water content", job, evaluation)
+
+
+def _others(job: Job, evaluation: Evaluation) -> Iterator[str]:
+    """Yield all that a checklist judges by a figure: what it works out, then what is read."""
+    numbers = evaluation.values.numbers
+    yield from (c.id for c in job.checklist.computed if c.step and c.limits != Limits()
+                and c.id in numbers)  # fmt: skip
+    for step in job.checklist.steps():
+        yield from (e.id for e in step.entries if _limited(e) and e.id in numbers)
 
 
 def _limited(entry: Entry) -> bool:

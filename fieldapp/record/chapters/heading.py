@@ -4,26 +4,31 @@ import hashlib
 from datetime import datetime
 
 from fieldapp.job import events
-from fieldapp.job.events import Begun
+from fieldapp.job.events import Begun, Event
 from fieldapp.job.job import Job
-from fieldapp.record.chapters.shapes_of_sources import Heading, PaperName
+from fieldapp.record.chapters.places import alarms_of, vacuum_of
+from fieldapp.record.chapters.shapes_of_sources import Earlier, Heading, PaperName
 from fieldapp.record.chapters.words import stamp, unit_sign
 from fieldapp.units import written
 
-KIND = "commissioning record"
+COMMISSIONING, OTHER = "commissioning record", "record"
 SIGNING = ("technician", "crew lead")
 
 
-def heading_of(job: Job, at: datetime, version: str, paper: PaperName) -> Heading:
+def heading_of(
+    job: Job, at: datetime, version: str, libraries: tuple[str, ...], paper: PaperName
+) -> Heading:
     """Return the heading of a record."""
     sheet, checklist = job.sheet, job.checklist
     began = job.state.log[0]
     text = began.what.checklist if isinstance(began.what, Begun) else ""
     return Heading(
-        kind=KIND,
+        kind=COMMISSIONING if is_commissioning(job) else OTHER,
         number=job.number,
-        revision=1 + len(job.state.of(events.SentBack)),
+        revision=1 + len(earlier_of(job)),
         title=checklist.title,
+        follows=job.follows,
+        follows_head=job.begun.head,
         unit=f"Transformer {sheet.text_of('unit') or ''}".strip(),
         unit_lines=_unit_lines(job),
         site=sheet.text_of("site_name") or "",
@@ -37,7 +42,36 @@ def heading_of(job: Job, at: datetime, version: str, paper: PaperName) -> Headin
         checklist_sha256=hashlib.sha256(text.encode()).hexdigest(),
         sheet_sha256=sheet.fingerprint(),
         program=f"fieldapp {version}",
+        libraries=libraries,
         paper=paper,
+    )
+
+
+def is_commissioning(job: Job) -> bool:
+    """Return whether a job brings a skid into service: it proves shutdowns and the vacuum."""
+    return (
+        not job.follows and any(alarms_of(job.checklist)) and vacuum_of(job.checklist) is not None
+    )
+
+
+def earlier_of(job: Job) -> tuple[Earlier, ...]:
+    """Return the revisions before this one: those that somebody signed and that were sent back."""
+    found: list[Earlier] = []
+    signed: Event | None = None
+    for event in job.state.log:
+        match event.what:
+            case events.Signed():
+                signed = event
+            case events.SentBack(reason) if signed is not None:
+                found.append(_earlier(1 + len(found), signed, event, reason))
+                signed = None
+    return tuple(found)
+
+
+def _earlier(revision: int, signed: Event, sent_back: Event, reason: str) -> Earlier:
+    head = signed.what.head if isinstance(signed.what, events.Signed) else ""
+    return Earlier(
+        revision, head, signed.by, stamp(signed.at), sent_back.by, stamp(sent_back.at), reason
     )
 
 

@@ -3,11 +3,15 @@
 from fieldapp.actions.rules import LEAD, TECHNICIAN
 from fieldapp.job import events
 from fieldapp.job.job import Job
-from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.evaluation import Evaluation, StepState
+from fieldapp.record.chapters.heading import is_commissioning
+from fieldapp.record.chapters.places import moves_a_skid
 from fieldapp.record.chapters.shapes import Evacuation, PhaseRows, Repeat, Row, Shutdown
 from fieldapp.record.chapters.shapes_of_sources import Outcome
 
-PROVEN, SENT_BACK, WAITS, NOT_PROVEN = "proven", "sent back", "awaits the crew lead", "not proven"
+PROVEN, DONE, SENT_BACK = "proven", "done", "sent back"
+WAITS, NOT_PROVEN = "awaits the crew lead", "not proven"
+TAKEN_OFF, AS_IT_STANDS = "taken off", "left as it stands"
 
 
 def outcome_of(
@@ -19,40 +23,50 @@ def outcome_of(
     repeats: tuple[Repeat, ...],
 ) -> Outcome:
     """Return the outcome in words and counts."""
-    fitted = [shutdown for shutdown in shutdowns if shutdown.fitted]
-    proven = sum(shutdown.proven for shutdown in fitted)
+    asked = [shutdown for shutdown in shutdowns if shutdown.asked]
+    proven = sum(shutdown.proven for shutdown in asked)
     rows = [row for phase in phases for step in phase.steps for row in step.rows]
     accepted = sum(deviation.settled for deviation in evaluation.deviations)
     still_open = len(evaluation.deviations) - accepted
     corrected = sum(len(row.corrections) for row in rows)
     repeated = sum(repeat.kind == "failed" for repeat in repeats)
-    state = state_of(job)
-    steps = len(evaluation.open_steps)
     counts = (
-        f"{_all(proven, len(fitted))} shutdowns proven by a real stimulus. "
+        f"{_first_count(evaluation, proven, len(asked))} "
         f"{_count(accepted, 'deviation', 'accepted')} "
         f"{_count(repeated, 'test', 'failed first and', 'repeated')} "
         f"{_count(corrected, 'entry', 'corrected')}"
     )
-    sentence = _sentence(state, still_open, steps, parts, fitted)
+    steps, state = len(evaluation.open_steps), state_of(job)
+    sentence = _sentence(job, state, still_open, steps, parts, asked)
     return Outcome(
-        state, sentence, counts, len(fitted), proven, accepted, still_open, repeated, corrected,
+        state, sentence, counts, len(asked), proven, accepted, still_open, repeated, corrected,
         steps,
     )  # fmt: skip
 
 
 def state_of(job: Job) -> str:
-    """Return whether the job is proven, sent back, waiting for the crew lead, or not proven."""
+    """Return whether the job is proven or done, sent back, waiting for the lead, or not proven."""
     if job.state.signature(LEAD):
-        return PROVEN
+        return PROVEN if is_commissioning(job) else DONE
     if job.state.signature(TECHNICIAN):
         return WAITS
     last = [e for e in job.state.log if isinstance(e.what, events.SentBack | events.Signed)]
     return SENT_BACK if last else NOT_PROVEN
 
 
+def _first_count(evaluation: Evaluation, proven: int, asked: int) -> str:
+    """Return how many shutdowns were proven; of a list that asks for none, how many steps done."""
+    if asked:
+        shutdowns = "shutdown" if asked == 1 else "shutdowns"
+        return f"{_all(proven, asked)} {shutdowns} proven by a real stimulus."
+    needed = [s for s in evaluation.steps.values() if s.state is not StepState.NOT_NEEDED]
+    return f"{_all(sum(s.in_order for s in needed), len(needed))} steps done."
+
+
 def _all(proven: int, of: int) -> str:
-    return f"All {of}" if proven == of else f"{proven} of {of}"
+    if proven < of or not of:
+        return f"{proven} of {of}"
+    return {1: "The one", 2: "Both"}.get(of, f"All {of}")
 
 
 def _count(number: int, noun: str, done: str, after: str = "") -> str:
@@ -62,21 +76,37 @@ def _count(number: int, noun: str, done: str, after: str = "") -> str:
 
 
 def _sentence(
-    state: str, still_open: int, steps: int, parts: dict[str, str], fitted: list[Shutdown]
+    job: Job,
+    state: str,
+    still_open: int,
+    steps: int,
+    parts: dict[str, str],
+    asked: list[Shutdown],
 ) -> str:
     open_words = _open_words(still_open)
-    left = {"runs": "running", "stopped": "stopped"}.get(parts.get("oil_pump", ""), "as it stands")
+    good, bad = ("Proven", "Not proven") if is_commissioning(job) else ("Done", "Not done")
     match state:
-        case "proven":
-            return f"Proven and left {left}. {open_words}"
+        case "proven" | "done":
+            left = _left(job, parts)
+            return f"{good} and {left}. {open_words}" if left else f"{good}. {open_words}"
         case "awaits the crew lead":
-            return f"Proven, the crew lead has not signed yet. {open_words}"
+            return f"{good}, the crew lead has not signed yet. {open_words}"
         case "sent back":
             return f"Sent back. {open_words if still_open else f'{_steps(steps)} open.'}"
-    failed = [s for s in fitted if s.failed]
+    failed = [s for s in asked if s.failed]
     if failed:
-        return f"Not proven: shutdown {failed[0].number} failed. {_valves(parts)}".strip()
-    return f"Not proven: {_steps(steps)} open, nobody has signed."
+        return f"{bad}: shutdown {failed[0].number} failed. {_valves(parts)}".strip()
+    return f"{bad}: {_steps(steps)} open, nobody has signed."
+
+
+def _left(job: Job, parts: dict[str, str]) -> str:
+    """Return how the skid was left; nothing where the checklist moves no part of it."""
+    if not moves_a_skid(job.checklist):
+        return ""
+    if parts.get("bond") == "off" and parts.get("supply") == "off":
+        return TAKEN_OFF
+    left = {"runs": "left running", "stopped": "left stopped"}
+    return left.get(parts.get("oil_pump", ""), AS_IT_STANDS)
 
 
 def _steps(number: int) -> str:

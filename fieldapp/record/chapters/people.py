@@ -9,15 +9,15 @@ from fieldapp.job import events
 from fieldapp.job.events import Event
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepState
+from fieldapp.record.chapters.heading import is_commissioning
 from fieldapp.record.chapters.shapes_of_sources import Happened, Person, Signature, Warned
 from fieldapp.record.chapters.words import initials_of, stamp
 
-MEANINGS = {
-    TECHNICIAN: "I did this work, or saw it done. "
-    "The entries are mine and were made when they say.",
-    LEAD: "I have reviewed this record, with every deviation and correction in it, "
-    "and close the hookup as it stands.",
-}
+DID = "I did this work, or saw it done. The entries are mine and were made when they say."
+REVIEWED = (
+    "I have reviewed this record, with every deviation and correction in it, and close the {what} "
+    "as it stands."
+)
 
 
 def people_of(job: Job) -> tuple[Person, ...]:
@@ -41,11 +41,13 @@ def cautions_of(job: Job, evaluation: Evaluation) -> tuple[Warned, ...]:
 def signatures_of(job: Job, keys: Mapping[str, str]) -> tuple[Signature, ...]:
     """Return the signatures that stand, the technician's first; `keys` are fingerprints by name."""
     found = []
+    what = "hookup" if is_commissioning(job) else "job"
+    meanings = {TECHNICIAN: DID, LEAD: REVIEWED.format(what=what)}
     for role in (TECHNICIAN, LEAD):
         signed = job.state.signature(role)
         if signed is not None and isinstance(signed.what, events.Signed):
             found.append(Signature(
-                role, signed.what.name, stamp(signed.at), MEANINGS[role],
+                role, signed.what.name, stamp(signed.at), meanings[role],
                 signed.what.head, keys.get(signed.what.name, ""), signed.what.strokes,
             ))  # fmt: skip
     return tuple(found)

@@ -263,7 +263,10 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class Shutdown:
-    """A shutdown with every test of it, the failed ones too; `lapsed` is why it must be redone."""
+    """A shutdown with every test of it, the failed ones too; `lapsed` is why it must be redone.
+
+    `asked` is false where this job does not prove it: it is not fitted, or its turn is another day.
+    """
 
     number: int
     trip: str
@@ -274,6 +277,7 @@ class Shutdown:
     limits: str
     closed_within: str
     fitted: bool
+    asked: bool
     lapsed: str
     trials: tuple[Trial, ...]
 

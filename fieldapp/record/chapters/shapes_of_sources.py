@@ -155,12 +155,18 @@ class Outcome:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """What the record is of: its number, the unit, the place, the method, and when."""
+    """What the record is of: its number, the unit, the place, the method, and when.
+
+    `follows` is the number of the commissioning record that this one comes after, and
+    `follows_head` the hash that its journal ended in; `libraries` are those that drew the pages.
+    """
 
     kind: str
     number: str
     revision: int
     title: str
+    follows: str
+    follows_head: str
     unit: str
     unit_lines: tuple[str, ...]
     site: str
@@ -174,12 +180,44 @@ class Heading:
     checklist_sha256: str
     sheet_sha256: str
     program: str
+    libraries: tuple[str, ...]
     paper: PaperName
 
 
 @dataclass(frozen=True, slots=True)
+class Earlier:
+    """A revision that was signed and sent back: what its signature stood for, and why."""
+
+    revision: int
+    head: str
+    signed_by: str
+    signed_at: str
+    sent_back_by: str
+    sent_back_at: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo of an entry, made smaller for the record; `jpeg` is Base64.
+
+    `sha256` is that of the file as it was taken; `missing` says why there is no picture.
+    """
+
+    entry: str
+    label: str
+    step: str
+    at: str
+    by: str
+    name: str
+    sha256: str
+    jpeg: str
+    missing: str
+
+
+@dataclass(frozen=True, slots=True)
 class Diagram:
-    """What the line diagram shows: (part, state) pairs, and (shutdown, number, proven) marks."""
+    """What the line diagram shows: (part, state) pairs, and what is written beside them."""
 
     parts: tuple[tuple[str, str], ...]
     isolation: str
@@ -197,11 +235,12 @@ class Content:
 
     format: Literal[1]
     heading: Heading
+    earlier: tuple[Earlier, ...]
     outcome: Outcome
     figures: tuple[Figure, ...]
     deviations: tuple[Deviation, ...]
     repeats: tuple[Repeat, ...]
-    diagram: Diagram
+    diagram: Diagram | None
     evacuation: Evacuation | None
     shutdowns: tuple[Shutdown, ...]
     phases: tuple[PhaseRows, ...]
@@ -210,6 +249,7 @@ class Content:
     stated: tuple[Stated, ...]
     instruments: tuple[Instrument, ...]
     people: tuple[Person, ...]
+    photos: tuple[Photo, ...]
     cautions: tuple[Warned, ...]
     happenings: tuple[Happened, ...]
     signatures: tuple[Signature, ...]

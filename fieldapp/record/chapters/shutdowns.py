@@ -8,7 +8,7 @@ from fieldapp.job import events
 from fieldapp.job.events import Event
 from fieldapp.job.job import Job
 from fieldapp.job.state import Given
-from fieldapp.judgement.evaluation import Evaluation, StepState
+from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.verdict import Verdict, range_of
 from fieldapp.record.chapters.places import alarms_of
@@ -27,17 +27,26 @@ PROVEN = "proven"
 
 
 def shutdowns_of(job: Job, evaluation: Evaluation) -> tuple[Shutdown, ...]:
-    """Return every shutdown of the checklist, numbered in order of those that are fitted."""
+    """Return every shutdown of the checklist, numbered in order of those that this job proves."""
     found, number = [], 0
     for entry in alarms_of(job.checklist):
-        fitted = evaluation.values.answers.get(f"{entry.trip}_fitted") is not False
-        number += fitted
-        found.append(_shutdown(entry, number if fitted else 0, job, evaluation))
+        wanted = _standing(entry, job, evaluation).state is not StepState.NOT_NEEDED
+        asked = wanted and _fitted(entry, evaluation)
+        number += asked
+        found.append(_shutdown(entry, number if asked else 0, job, evaluation))
     return tuple(found)
 
 
+def _fitted(entry: Entry, evaluation: Evaluation) -> bool:
+    return evaluation.values.answers.get(f"{entry.trip}_fitted") is not False
+
+
+def _standing(entry: Entry, job: Job, evaluation: Evaluation) -> StepStanding:
+    return evaluation.steps[job.checklist.step_of(entry.id).id]
+
+
 def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Shutdown:
-    """Return one shutdown; number 0 is one that is not fitted."""
+    """Return one shutdown; number 0 is one that this job does not prove."""
     name, unit = SHUTDOWNS[entry.trip]
     stated = evaluation.values.numbers.get(f"{entry.trip}_set_point")
     set_point = ""
@@ -45,7 +54,7 @@ def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Sh
         shown = entry.measure.unit if entry.measure else unit
         decimals = entry.measure.decimals if entry.measure else 1
         set_point = f"{in_unit_text(stated, shown, decimals)} {unit_sign(shown)}"
-    standing = evaluation.steps[job.checklist.step_of(entry.id).id]
+    standing = _standing(entry, job, evaluation)
     lapsed = standing.why if standing.state is StepState.STALE else ""
     tests = _tests(job.state.given.get(entry.id, ()))
     trials = tuple(
@@ -62,7 +71,8 @@ def _shutdown(entry: Entry, number: int, job: Job, evaluation: Evaluation) -> Sh
         set_point=set_point,
         limits=_limits(entry, evaluation),
         closed_within=_closed_within(entry, evaluation),
-        fitted=number > 0,
+        fitted=_fitted(entry, evaluation),
+        asked=number > 0,
         lapsed=lapsed,
         trials=trials,
     )

@@ -51,7 +51,7 @@ def draw_hookup(
     _control(paper, top, states)
     _earth(paper, top, diagram, states)
     for shutdown in shutdowns:
-        if shutdown.fitted and shutdown.trip in NUMBERS:
+        if shutdown.asked and shutdown.trip in NUMBERS:
             x, y = NUMBERS[shutdown.trip]
             numbered(paper, str(shutdown.number), x, top + y, state_of(shutdown))
 

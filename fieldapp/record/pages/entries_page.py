@@ -24,7 +24,7 @@ from fieldapp.record.pages.paper import (
     Paper,
 )
 from fieldapp.record.pages.readings_table import draw_readings
-from fieldapp.record.pages.volume import Flow, Volume, band
+from fieldapp.record.pages.volume import Flow, band
 
 ROW, MORE = 10.8, 8.8
 TIME, LABEL, MARK_BAR = 0.0, 34.0, -6.0
@@ -37,17 +37,15 @@ NOTE = "in the order of the checklist; a bar at the left edge: corrected later; 
 LEAST_AFTER_TITLE = 2 * ROW
 
 
-def draw_entries(volume: Volume) -> Flow:
-    """Draw the pages of the entries; what follows goes on where they end."""
-    flow = Flow(volume, "Entries by phase", NOTE, NAME)
-    flow.y = 82
+def draw_entries(flow: Flow) -> None:
+    """Draw the entries."""
+    flow.chapter("Entries by phase", NOTE, NAME)
     flow.heads(lambda y: _heads(flow.paper, y))
-    for phase in volume.content.phases:
+    for phase in flow.volume.content.phases:
         _phase(flow, phase)
     flow.paper.rule(flow.y)
     flow.heads(None)
     _key(flow)
-    return flow
 
 
 def _heads(paper: Paper, y: float) -> float:

@@ -14,7 +14,7 @@ from fieldapp.record.pages.paper import (
     TEXT_WIDTH,
     Paper,
 )
-from fieldapp.record.pages.volume import Flow, Volume, band, section
+from fieldapp.record.pages.volume import Flow, band, section
 
 TABLE, ROW = 206.0, 11.0
 SMALLEST_CHART, LARGEST_CHART = 168.0, 203.0
@@ -33,40 +33,43 @@ FIT_HEADS = (
     (256, "it says", "left"),
 )
 ACROSS_AT_MOST = 11
+LEAST = 520.0  # title, target, the chart, the fit and a hold test
 
 
-def draw_evacuation(volume: Volume) -> None:
-    """Draw the pages of the evacuation, if there was one."""
-    evacuation = volume.content.evacuation
+def draw_evacuation(flow: Flow) -> None:
+    """Draw the evacuation, if there was one."""
+    evacuation = flow.volume.content.evacuation
     if evacuation is None:
         return
-    flow = Flow(volume, "Evacuation", NOTE, NAME)
-    _outcome(flow.paper, evacuation)
-    flow.y = 98
-    _target(flow.paper, evacuation, flow.y)
-    flow.y += 30
+    of_skid = flow.volume.content.diagram is not None
+    flow.chapter("Evacuation", NOTE if of_skid else evacuation.title, NAME, needs=LEAST)
+    _outcome(flow.paper, flow.y - 1, evacuation)
+    flow.y += 4
+    if evacuation.station:
+        _target(flow.paper, evacuation, flow.y + 12)
+        flow.y += 42
     _pump_down(flow, evacuation)
     _fits(flow, evacuation)
     draw_holds(flow, evacuation)
     for attempt in evacuation.attempts[:-1]:
         _earlier(flow, attempt)
-    end = flow.paper.text(0, flow.row(18) + 18, "Caution", 7.2, SEMIBOLD)
-    flow.paper.text(end + 4, flow.y, CAUTION, 7.2)
-    flow.close()
+    if of_skid:
+        end = flow.paper.text(0, flow.row(18) + 18, "Caution", 7.2, SEMIBOLD)
+        flow.paper.text(end + 4, flow.y, CAUTION, 7.2)
 
 
-def _outcome(paper: Paper, evacuation: Evacuation) -> None:
+def _outcome(paper: Paper, y: float, evacuation: Evacuation) -> None:
     paper.tag("P")
     judged = evacuation.judgement
     words = f"{judged.words}: {evacuation.reached} hPa reached, {judged.limits} hPa."
     if not evacuation.reached:
         words = "No pressure reached has been entered yet."
     words = f"{words[:1].upper()}{words[1:]}"
-    end = verdict(paper, mark_of(judged.place), 0, 81, words, 9, 9)
+    end = verdict(paper, mark_of(judged.place), 0, y, words, 9, 9)
     failed = [a for a in evacuation.attempts[:-1] if a.judgement.place in {"outside", "too near"}]
     if failed:
         number = ", ".join(str(attempt.number) for attempt in failed)
-        verdict(paper, PAST_OUTSIDE, max(end + 24, 300), 81, f"Attempt {number} failed.", 9, 9)
+        verdict(paper, PAST_OUTSIDE, max(end + 24, 300), y, f"Attempt {number} failed.", 9, 9)
 
 
 def _target(paper: Paper, evacuation: Evacuation, y: float) -> None:

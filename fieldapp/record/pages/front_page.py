@@ -3,21 +3,18 @@
 from functools import partial
 
 from fieldapp.record.chapters.shapes import Deviation, Figure, Repeat
-from fieldapp.record.chapters.shapes_of_sources import Content, Person
 from fieldapp.record.pages.charts import track
 from fieldapp.record.pages.drawing import HEIGHT, draw_hookup, in_words
+from fieldapp.record.pages.front_facts import draw_facts
 from fieldapp.record.pages.lettering import (
     MINUS,
     REGULAR,
     SEMIBOLD,
-    grouped,
     lines,
     shortened,
     width,
 )
 from fieldapp.record.pages.marks import (
-    INSIDE,
-    OPEN,
     OUTSIDE,
     PAST_OUTSIDE,
     SETTLED,
@@ -26,23 +23,19 @@ from fieldapp.record.pages.marks import (
     numbered,
     verdict,
 )
-from fieldapp.record.pages.open_steps import draw_open
+from fieldapp.record.pages.open_steps import CLOSED, draw_open
 from fieldapp.record.pages.paper import (
-    BAD,
-    GOOD,
     HAIR,
     INK,
     OIL_PIPE,
-    RULE,
     SECONDARY,
     TEXT_WIDTH,
-    TINT,
     Paper,
 )
 from fieldapp.record.pages.signature_boxes import HEIGHT as SIGNED_HEIGHT
 from fieldapp.record.pages.signature_boxes import draw_signed
 from fieldapp.record.pages.symbols import valve
-from fieldapp.record.pages.volume import Volume, section
+from fieldapp.record.pages.volume import Flow, Volume, section
 
 KEY_ROW, SECOND_LINE = 12.6, 8.8
 LABEL_ROOM = 186.0
@@ -53,13 +46,22 @@ CAUTION = (
 )
 
 
-def draw_front(volume: Volume) -> None:
-    """Draw the front page."""
+def draw_front(volume: Volume) -> Flow:
+    """Draw the front page; what follows goes on where it ends."""
     paper, content = volume.paper, volume.content
     volume.open_page("", name="front")
-    _title(paper, content)
-    _outcome(paper, content)
-    y = _facts(paper, content, 155)
+    y = draw_facts(paper, content)
+    rest = _without_drawing if content.diagram is None else _with_drawing
+    end = rest(volume, y)
+    paper.tag("P")
+    after = paper.text(0, end, "Caution", 7.2, SEMIBOLD)
+    paper.text(after + 4, end, CAUTION, 7.2, room=TEXT_WIDTH - after - 4)
+    return Flow(volume, end + 4)
+
+
+def _with_drawing(volume: Volume, y: float) -> float:
+    """Draw the rest of the page: drawing and signatures stand at its foot."""
+    paper, content = volume.paper, volume.content
     signed = paper.bottom - 10 - SIGNED_HEIGHT
     drawn = signed - 13 - HEIGHT - 13
     rows = min(5, max(1, len(content.deviations) + len(content.repeats)))
@@ -69,90 +71,22 @@ def draw_front(volume: Volume) -> None:
     draw_open(paper, content, y + 20, until=drawn - 18)
     _hookup(volume, drawn)
     draw_signed(volume, signed)
-    paper.tag("P")
-    end = paper.text(0, paper.bottom, "Caution", 7.2, SEMIBOLD)
-    paper.text(end + 4, paper.bottom, CAUTION, 7.2, room=TEXT_WIDTH - end - 4)
-    volume.close_page()
+    return paper.bottom
 
 
-def _title(paper: Paper, content: Content) -> None:
-    heading = content.heading
-    paper.tag("H1")
-    number = shortened(heading.number, 200, 18, SEMIBOLD)
-    paper.text(TEXT_WIDTH, 70, number, 18, SEMIBOLD, INK, "right")
-    paper.text(TEXT_WIDTH, 84, f"record, revision {heading.revision}", 9.2, REGULAR, SECONDARY,
-               "right")  # fmt: skip
-    paper.text(0, 70, shortened(heading.title, 330, 18, SEMIBOLD), 18, SEMIBOLD)
-    paper.text(0, 84, "Drying in service: a skid connected to an energised transformer", 9.2,
-               REGULAR, SECONDARY)  # fmt: skip
-
-
-def _outcome(paper: Paper, content: Content) -> None:
-    outcome = content.outcome
-    good = outcome.state == "proven" and not outcome.deviations_open
-    colour, kind = (GOOD, INSIDE) if good else (BAD, OUTSIDE)
-    if outcome.state == "awaits the crew lead":
-        colour, kind = RULE, OPEN
-    paper.tag("P")
-    paper.box(0, 94, TEXT_WIDTH, 46, TINT)
-    paper.box(0, 94, 3, 46, colour)
-    mark(paper, kind, 24, 117, 24)
-    paper.text(46, 113.5, shortened(outcome.sentence, 452, 14, SEMIBOLD), 14, SEMIBOLD)
-    paper.text(46, 129, outcome.counts, 8.4, room=452)
-
-
-def _facts(paper: Paper, content: Content, y: float) -> float:
-    """Write what, where and who in two columns; return the lower end of the longer."""
-    heading = content.heading
-    crew = "; ".join(_by_role(content.people))
-    began, issued = (text[:16].replace("T", " ") for text in (heading.began, heading.issued))
-    checklist = f"Checklist “{heading.checklist}”, revision {heading.checklist_revision}"
-    left = (
-        ("On what", " ".join(f"{grouped(line)};" for line in heading.unit_lines).rstrip(";")),
-        ("Method", f"{checklist}, SHA-256 {_groups(heading.checklist_sha256[:16])}"),
-        ("Relates to", "this unit, this hookup and this time only"),
-    )  # fmt: skip
-    right = (
-        ("Where", heading.place),
-        ("Owner", heading.owner),
-        ("When", f"{began} to {issued}"),
-        ("By whom", f"{crew}; {heading.crew}"),
-    )
-    ends = [_column(paper, 0, y, left), _column(paper, 262, y, right)]
-    return max(ends)
-
-
-def _by_role(people: tuple[Person, ...]) -> list[str]:
-    """Return who took part, one phrase for each role.
-
-    >>> ada = Person("Ada Moor", "AM", "technician", "Drying", 3)
-    >>> _by_role((ada, Person("Al Moon", "AM2", "technician", "Drying", 1)))
-    ['Ada Moor, Al Moon, technicians']
-    """
-    roles: dict[str, list[str]] = {}
-    for person in people:
-        if person.events:
-            roles.setdefault(person.role, []).append(person.name)
-    return [
-        f"{', '.join(names)}, {role}{'s' if len(names) > 1 else ''}"
-        for role, names in roles.items()
-    ]
-
-
-def _column(paper: Paper, x: float, y: float, facts: tuple[tuple[str, str], ...]) -> float:
-    room = 202 if x == 0 else 192
-    for label, words in facts:
-        paper.tag("P")
-        paper.text(x, y, label, 7.2, REGULAR, SECONDARY)
-        kept = lines(words, room, 8)[:3]
-        for line in kept:
-            paper.text(x + 50, y, line, 8, room=room)
-            y += LINE
-    return y
-
-
-def _groups(digits: str) -> str:
-    return " ".join(digits[place : place + 4] for place in range(0, len(digits), 4))
+def _without_drawing(volume: Volume, y: float) -> float:
+    """Draw the rest of what comes first; signatures stand where it ends."""
+    paper, content = volume.paper, volume.content
+    until = paper.bottom - 10 - SIGNED_HEIGHT - 26
+    rows = min(5, max(1, len(content.deviations) + len(content.repeats)))
+    y = _figures(paper, content.figures, y + 12, until - y - 12 - 17 - 18 - LINE * rows)
+    y = _deviations(volume, y + 18, until=until)
+    open_ = [s for phase in content.phases for s in phase.steps if s.state not in CLOSED]
+    if open_:
+        draw_open(paper, content, y + 20, until=until)
+        y = until
+    draw_signed(volume, y + 26)
+    return y + 26 + SIGNED_HEIGHT + 10
 
 
 def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -> float:
@@ -162,7 +96,7 @@ def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -
     section(paper, y, "Key figures against their limits", note)
     if not figures:
         paper.tag("P")
-        paper.text(0, y + 17, "None is known yet.", 8, REGULAR, SECONDARY)
+        paper.text(0, y + 17, "None yet, or none is asked for.", 8, REGULAR, SECONDARY)
         return y + 20
     end, y = y + room, y + 17
     for figure in figures:
@@ -259,6 +193,7 @@ def _of_repeat(found: Repeat) -> tuple[str, str, str]:
 
 def _hookup(volume: Volume, y: float) -> None:
     paper, content = volume.paper, volume.content
+    assert content.diagram is not None  # noqa: S101 - asked for before
     signed = content.signatures[-1].at if content.signatures else content.heading.issued
     title = "The hookup at sign-off" if content.signatures else "The hookup as it stands"
     paper.tag("H2")
@@ -271,7 +206,7 @@ def _hookup(volume: Volume, y: float) -> None:
         x += wide
     paper.box(x - 6, y - 4.6, 14, 3.4, OIL_PIPE, INK, 0.55)
     x = paper.text(x + 12, y, "oil", 6.8, REGULAR, SECONDARY) + 18
-    if any(shutdown.fitted for shutdown in content.shutdowns):
+    if any(shutdown.asked for shutdown in content.shutdowns):
         numbered(paper, "1", x, y - 2.6, "proven")
         paper.later(partial(_proven, volume, x + 9, y), "P")
     paper.tag("Figure", in_words(content.diagram))

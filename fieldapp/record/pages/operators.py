@@ -90,10 +90,13 @@ class Operators:
         parts = [f"{x:.2f} {y:.2f} m", *(f"{a:.2f} {b:.2f} l" for a, b in rest)]
         self.lines.append(f"{' '.join(parts)} {'h ' if closed else ''}{paint}")
 
-    def curve(self, start: tuple[float, float], arcs: Sequence[Sequence[float]]) -> None:
-        """Draw Bézier curves one after the other; each is two control points and an end."""
-        parts = [" ".join(f"{number:.2f}" for number in arc) + " c" for arc in arcs]
-        self.lines.append(f"{start[0]:.2f} {start[1]:.2f} m {' '.join(parts)} S")
+    def smooth(self, points: Points) -> None:
+        """Draw a smooth curve through points, as Bézier curves that go on into each other."""
+        through = [points[0], *points, points[-1]]
+        four = zip(through, through[1:], through[2:], through[3:], strict=False)
+        parts = [" ".join(f"{number:.2f}" for number in _bent(*found)) + " c" for found in four]
+        x, y = points[0]
+        self.lines.append(f"{x:.2f} {y:.2f} m {' '.join(parts)} S")
 
     def rounded(
         self, x: float, y: float, wide: float, high: float, radius: float, paint: str
@@ -112,3 +115,15 @@ class Operators:
             f"{x:.2f} {low:.2f} l "
             f"{x:.2f} {y + bent:.2f} {x + bent:.2f} {y:.2f} {a:.2f} {y:.2f} c h {paint}"
         )
+
+
+def _bent(
+    before: tuple[float, float], here: tuple[float, float], there: tuple[float, float],
+    after: tuple[float, float],
+) -> tuple[float, ...]:  # fmt: skip
+    """Return the curve from here to there that goes on smoothly at both ends."""
+    return (
+        here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6,
+        there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6,
+        *there,
+    )  # fmt: skip

@@ -6,9 +6,11 @@ Every text is measured: one that is wider than its room, or leaves the text widt
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from io import BytesIO
 from itertools import groupby
 from typing import IO
 
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from fieldapp.record.chapters.shapes_of_sources import PaperName
@@ -222,11 +224,18 @@ class Paper:
 
     def smooth(self, points: Points, colour: Colour, thick: float) -> None:
         """Draw a smooth curve through three points or more."""
-        placed = [(self.across(x), self.up(y)) for x, y in points]
         self._ink.pen(thick, colour, (), 1)
-        through = [placed[0], *placed, placed[-1]]
-        four = zip(through, through[1:], through[2:], through[3:], strict=False)
-        self._ink.curve(placed[0], [_bent(*points) for points in four])
+        self._ink.smooth([(self.across(x), self.up(y)) for x, y in points])
+
+    def picture(self, x: float, y: float, wide: float, high: float, jpeg: bytes) -> None:
+        """Draw a JPEG as large as it fits into a box whose upper left corner is at x, y."""
+        image = ImageReader(BytesIO(jpeg))
+        across, down = image.getSize()
+        scale = min(wide / across, high / down)
+        size = (across * scale, down * scale)
+        self.canvas._code += self._ink.lines  # noqa: SLF001 - what comes before it on the page
+        self._ink.lines = []
+        self.canvas.drawImage(image, self.across(x), self.up(y + size[1]), *size)
 
     def disc(
         self,
@@ -273,18 +282,6 @@ class Paper:
 
     def _fault(self, what: str, words: str) -> None:
         self.faults.append(f"page {self.number}: {what}: {words}")
-
-
-def _bent(
-    before: tuple[float, float], here: tuple[float, float], there: tuple[float, float],
-    after: tuple[float, float],
-) -> tuple[float, ...]:  # fmt: skip
-    """Return the curve from here to there that goes on smoothly at both ends."""
-    return (
-        here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6,
-        there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6,
-        *there,
-    )  # fmt: skip
 
 
 def _before_the_mark(figure: str) -> str:

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from fieldapp.record.chapters.shapes_of_sources import Happened, Stated
+from fieldapp.record.chapters.shapes_of_sources import Earlier, Happened, Stated
 from fieldapp.record.pages.entries_page import deviation_words
 from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, printed, width
 from fieldapp.record.pages.marks import OUTSIDE, SETTLED, mark
@@ -32,7 +32,8 @@ def draw_people(flow: Flow) -> None:
     _deviations(flow)
     _happenings(flow)
     _people(flow)
-    _cautions(flow)
+    if flow.volume.content.cautions:
+        _cautions(flow)
     _sheet(flow, flow.volume.content.stated)
     _journal(flow)
     _carried(flow)
@@ -153,7 +154,8 @@ def _journal(flow: Flow) -> None:
         ("its hash", digits),
         ("Checklist", f"{checklist}, SHA-256 {heading.checklist_sha256}"),
         ("Job sheet", f"SHA-256 {heading.sheet_sha256}"),
-        ("Program", heading.program),
+        ("Program", ", ".join((heading.program, *heading.libraries))),
+        *(("Revision", _revised(one)) for one in content.earlier),
         *(("Notice", notice) for notice in content.notices),
     ]  # fmt: skip
     flow.section("Journal", "every touch is kept there, each line holding on to the one before", 60)
@@ -165,6 +167,15 @@ def _journal(flow: Flow) -> None:
             flow.paper.text(56, y, line, 7.6)
     flow.y += 3
     flow.paper.rule(flow.y)
+
+
+def _revised(one: Earlier) -> str:
+    """Return what became of an earlier revision."""
+    return (
+        f"{one.revision} was signed by {one.signed_by}, {one.signed_at[:19].replace('T', ' ')}, "
+        f"over journal {one.head}; {one.sent_back_by} sent it back "
+        f"{one.sent_back_at[:19].replace('T', ' ')}: {one.reason}"
+    )
 
 
 def _carried(flow: Flow) -> None:

@@ -25,7 +25,7 @@ from fieldapp.record.pages.paper import (
     TEXT_WIDTH,
     Paper,
 )
-from fieldapp.record.pages.volume import Flow, Volume
+from fieldapp.record.pages.volume import Flow
 
 ROW = 30.0
 NAME = "shutdowns"
@@ -34,6 +34,7 @@ NUMBER, TITLE, SEEN_AT, LIMITS, CHECKS = 0.0, 12.0, 178.0, 186.0, 254.0
 CHART, CHART_WIDE, VERDICT = 372.0, 50.0, 432.0
 CHECK_STEP = 25.0
 MOST_COLUMNS = 5
+LEAST = 230.0  # title, heads, legend and the rules of the page
 RULES = (
     (
         "A shutdown is proven when the skid tripped, everything asked for was seen, both valves "
@@ -60,15 +61,15 @@ class Columns:
     limit: float | None
 
 
-def draw_shutdowns(volume: Volume) -> None:
-    """Draw the page of the shutdowns, if the checklist has any."""
-    shutdowns = volume.content.shutdowns
-    fitted = tuple(shutdown for shutdown in shutdowns if shutdown.fitted)
+def draw_shutdowns(flow: Flow) -> None:
+    """Draw the shutdowns, if this job proves any."""
+    shutdowns = flow.volume.content.shutdowns
+    fitted = tuple(shutdown for shutdown in shutdowns if shutdown.asked)
     if not fitted:
         return
-    flow = Flow(volume, "Shutdowns", NOTE, NAME)
-    _outcome(flow.paper, fitted)
-    flow.y = 92
+    flow.chapter("Shutdowns", NOTE, NAME, needs=LEAST + ROW * len(fitted))
+    _outcome(flow.paper, flow.y - 1, fitted)
+    flow.y += 10
     columns = _columns(fitted)
     flow.heads(lambda y: _heads(flow.paper, y, columns))
     for shutdown in fitted:
@@ -82,20 +83,19 @@ def draw_shutdowns(volume: Volume) -> None:
     _missing(flow, shutdowns)
     _failed(flow, fitted)
     _rules(flow)
-    flow.close()
 
 
-def _outcome(paper: Paper, fitted: tuple[Shutdown, ...]) -> None:
+def _outcome(paper: Paper, y: float, fitted: tuple[Shutdown, ...]) -> None:
     proven = [s for s in fitted if s.proven]
     failed = [t for s in fitted for t in s.trials if not t.judgement.good]
     kind = INSIDE if len(proven) == len(fitted) else OPEN
     paper.tag("P")
-    end = verdict(paper, kind, 0, 81, f"{len(proven)} of {len(fitted)} shutdowns proven.", 9, 9)
+    end = verdict(paper, kind, 0, y, f"{len(proven)} of {len(fitted)} shutdowns proven.", 9, 9)
     if failed:
         again = sum(not t.standing for t in failed)
         words = f"{len(failed)} test failed" if len(failed) == 1 else f"{len(failed)} tests failed"
         words += "; tested again after the change." if again else "."
-        verdict(paper, PAST_OUTSIDE if again else OUTSIDE, end + 24, 81, words, 9, 9)
+        verdict(paper, PAST_OUTSIDE if again else OUTSIDE, end + 24, y, words, 9, 9)
 
 
 def _columns(fitted: tuple[Shutdown, ...]) -> Columns:
@@ -242,11 +242,14 @@ def _legend(flow: Flow, columns: Columns) -> None:
 
 
 def _missing(flow: Flow, shutdowns: tuple[Shutdown, ...]) -> None:
-    names = [shutdown.name for shutdown in shutdowns if not shutdown.fitted]
-    if names:
-        y = flow.row(11) + 11
-        flow.paper.text(0, y, f"Not fitted on this skid, by the job sheet: {'; '.join(names)}.", 7,
-                        REGULAR, SECONDARY)  # fmt: skip
+    said = (
+        ("Not fitted on this skid, by the job sheet", [s for s in shutdowns if not s.fitted]),
+        ("Fitted, and not asked for here", [s for s in shutdowns if s.fitted and not s.asked]),
+    )
+    for words, found in said:
+        names = "; ".join(shutdown.name for shutdown in found)
+        for line in lines(f"{words}: {names}.", TEXT_WIDTH, 7) if found else ():
+            flow.paper.text(0, flow.row(11) + 11, line, 7, REGULAR, SECONDARY)
 
 
 def _failed(flow: Flow, fitted: tuple[Shutdown, ...]) -> None:

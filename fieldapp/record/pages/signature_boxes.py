@@ -8,12 +8,13 @@ from fieldapp.record.pages.paper import INK, PEN, RULE, SECONDARY, Paper
 from fieldapp.record.pages.volume import Volume, section
 from fieldapp.record.structure import Box
 
-WIDE, HIGH = 200.0, 100.0
+WIDE, HIGH = 200.0, 104.0
 LEFTS = {"technician": 0.0, "crew lead": 212.0}
 HEIGHT = 13 + HIGH + 2
 CODE_LEFT, CODE_SIZE = 424.0, 80.0
-PEN_WIDE, PEN_HIGH = 184.0, 36.0
+PEN_WIDE, PEN_HIGH = 184.0, 32.0
 FEWEST_FOR_A_CURVE = 3
+HALF = 32  # digits of a SHA-256 on one line
 
 
 def box_of(paper: Paper, role: str, y: float) -> Box:
@@ -47,27 +48,34 @@ def draw_signed(volume: Volume, y: float) -> None:
 
 
 def _signature(paper: Paper, left: float, top: float, signature: Signature) -> None:
-    _strokes(paper, left + 8, top + 4, signature.strokes)
-    paper.line(left + 8, top + 43, left + WIDE - 8, top + 43, 0.5, INK)
-    paper.text(left + WIDE - 8, top + 54, signature.role, 8, REGULAR, SECONDARY, "right")
-    paper.text(left + 8, top + 54, shortened(signature.name, 130, 9, SEMIBOLD), 9, SEMIBOLD)
-    y = top + 65
+    _strokes(paper, left + 8, top + 3, signature.strokes)
+    paper.line(left + 8, top + 37, left + WIDE - 8, top + 37, 0.5, INK)
+    paper.text(left + WIDE - 8, top + 47.5, signature.role, 8, REGULAR, SECONDARY, "right")
+    paper.text(left + 8, top + 47.5, shortened(signature.name, 130, 9, SEMIBOLD), 9, SEMIBOLD)
+    y = top + 58
     for line in lines(signature.meaning, WIDE - 16, 7.6)[:2]:
         paper.text(left + 8, y, line, 7.6, room=WIDE - 16)
-        y += 9.4
+        y += 9.2
     when = signature.at[:19].replace("T", " ")
-    end = paper.text(left + 8, top + 86, when, 7.6, SEMIBOLD)
-    paper.text(end + 4, top + 86, "by the tablet’s clock", 7.2, REGULAR, SECONDARY)
-    digits = signature.head[:32]
-    groups = " ".join(digits[place : place + 4] for place in range(0, len(digits), 4))
-    end = paper.text(left + 8, top + 95.5, "Journal", 6.4, REGULAR, SECONDARY)
-    paper.text(end + 4, top + 95.5, f"{groups} …", 6.6)
+    end = paper.text(left + 8, top + 76.5, when, 7.6, SEMIBOLD)
+    paper.text(end + 4, top + 76.5, "by the tablet’s clock", 7.2, REGULAR, SECONDARY)
+    _digits(paper, left + 8, top + 84.5, "Key", signature.key)
+    _digits(paper, left + 8, top + 92.5, "", signature.key[HALF:])
+    _digits(paper, left + 8, top + 100.5, "Journal", signature.head, " …")
+
+
+def _digits(paper: Paper, left: float, y: float, label: str, digits: str, after: str = "") -> None:
+    paper.text(left, y, label, 6.4, REGULAR, SECONDARY)
+    shown = digits[:HALF]
+    groups = " ".join(shown[place : place + 4] for place in range(0, len(shown), 4))
+    words = f"{groups}{after}" if groups else "not known where it was issued" if label else ""
+    paper.text(left + 26, y, words, 6.6)
 
 
 def _unsigned(paper: Paper, left: float, top: float, role: str) -> None:
-    paper.line(left + 8, top + 43, left + WIDE - 8, top + 43, 0.5, RULE)
-    paper.text(left + 8, top + 54, "Not signed", 9, SEMIBOLD)
-    paper.text(left + WIDE - 8, top + 54, role, 8, REGULAR, SECONDARY, "right")
+    paper.line(left + 8, top + 37, left + WIDE - 8, top + 37, 0.5, RULE)
+    paper.text(left + 8, top + 47.5, "Not signed", 9, SEMIBOLD)
+    paper.text(left + WIDE - 8, top + 47.5, role, 8, REGULAR, SECONDARY, "right")
 
 
 def _strokes(

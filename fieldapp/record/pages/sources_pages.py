@@ -36,18 +36,20 @@ CHECKED = (
 
 def draw_sources(flow: Flow) -> None:
     """Draw the sources where the entries end."""
-    volume = flow.volume
-    flow.chapter("Computed values", NOTE, NAME)
-    flow.heads(lambda y: _heads(flow.paper, y))
-    for computation in volume.content.computations:
-        _computation(flow, computation)
-    if not volume.content.computations:
-        y = flow.row(14) + 11
-        flow.paper.text(0, y, "None could be worked out yet.", 8, REGULAR, SECONDARY)
-    flow.paper.rule(flow.y)
-    flow.heads(None)
-    _agreed(flow, volume.content.agreed)
-    _instruments(flow, volume)
+    volume, content = flow.volume, flow.volume.content
+    if content.computations:
+        flow.chapter("Computed values", NOTE, NAME)
+        flow.heads(lambda y: _heads(flow.paper, y))
+        for computation in content.computations:
+            _computation(flow, computation)
+        flow.paper.rule(flow.y)
+        flow.heads(None)
+    else:
+        flow.chapter("Figures and instruments", "what was agreed, and what was used", NAME, gap=4)
+    if content.agreed:
+        _agreed(flow, content.agreed)
+    if content.instruments:
+        _instruments(flow, volume)
     _explained(flow)
 
 
@@ -163,9 +165,6 @@ def _instruments(flow: Flow, volume: Volume) -> None:
     flow.heads(heads)
     for one in volume.content.instruments:
         _instrument(flow, one)
-    if not volume.content.instruments:
-        y = flow.row(13) + 9
-        flow.paper.text(0, y, "None has been used yet.", 8, REGULAR, SECONDARY)
     flow.paper.rule(flow.y)
     flow.heads(None)
 

@@ -130,10 +130,9 @@ def section(
 class Flow:
     """A run of tables over as many pages as they need; `y` is where the next thing begins."""
 
-    def __init__(self, volume: Volume, title: str, note: str, name: str) -> None:
-        self.volume = volume
-        self.title, self.note = title, note
-        self.y = volume.open_page(title, note, name)
+    def __init__(self, volume: Volume, y: float) -> None:
+        self.volume, self.y = volume, y
+        self.title, self.note = "", ""
         self._heads: Callable[[float], float] | None = None
         self._section = ""
 
@@ -171,11 +170,13 @@ class Flow:
         if self._heads is not None:
             self.y = self._heads(self.y)
 
-    def chapter(self, title: str, note: str, name: str, gap: float = 16) -> None:
+    def chapter(
+        self, title: str, note: str, name: str, gap: float = 16, needs: float = CHAPTER_NEEDS
+    ) -> None:
         """Begin a chapter on this page if a good part of it is left, else on the next."""
         self._heads, self._section = None, ""
         self.title, self.note = title, note
-        if self.left < CHAPTER_NEEDS:
+        if self.left < needs:
             self.volume.close_page()
             self.y = self.volume.open_page(title, note, name)
             return
