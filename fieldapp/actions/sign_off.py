@@ -66,18 +66,29 @@ def send_back(job: Job, reason: str, act: Act) -> Outcome:
     return outcome(job, act, reasons, events.SentBack(reason.strip()))
 
 
-def sign(job: Job, role: str, head: str, act: Act, *, strokes: tuple[Stroke, ...] = ()) -> Outcome:
+def sign(
+    job: Job, role: str, head: str, act: Act, *, strokes: tuple[Stroke, ...] = (), typed: str = ""
+) -> Outcome:
     """Sign in a role: the technician first, then the crew lead, another person.
 
-    `head` is the head of the journal that the signature stands for.
+    `head` is the head of the journal that the signature stands for. A hand that cannot draw
+    types the printed name instead.
     """
     reasons = (
         *unknown_person(job, act),
         *_not_in_role(job, role, act.who),
+        *not_the_name(typed, act.who),
         *_already(job, role),
         *still_open(job, role, act.at),
     )
-    return outcome(job, act, reasons, events.Signed(role, act.who, head, strokes))
+    return outcome(job, act, reasons, events.Signed(role, act.who, head, strokes, typed))
+
+
+def not_the_name(typed: str, who: str) -> tuple[str, ...]:
+    """Return why a typed name does not stand for a signature: it is not the printed one."""
+    if not typed or typed.split() == who.split():
+        return ()
+    return (f"Type the name as it is printed: {who}.",)
 
 
 def still_open(job: Job, role: str, at: datetime) -> tuple[str, ...]:

@@ -130,12 +130,16 @@ class SentBack:
 
 @dataclass(frozen=True, slots=True)
 class Signed:
-    """A person signed in a role; `head` is the journal's head that was signed."""
+    """A person signed in a role; `head` is the journal's head that was signed.
+
+    By strokes on the pad, or by their printed name, `typed` by a hand that cannot draw.
+    """
 
     role: str
     name: str
     head: str
     strokes: tuple[Stroke, ...] = ()
+    typed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,16 +147,46 @@ class GapStated:
     """A person states that the disk lost entries that were kept, and lets the work go on.
 
     `missing` is how many; `lost_head` the hash of the last of them, which nobody can read now.
+    `certificate` and `signature` (hexadecimal) are the person's, where the tablet has their key.
     """
 
     missing: int
     lost_head: str
     reason: str
+    certificate: str = ""
+    signature: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """An event that another tablet kept and that does not go on: its place there, and itself."""
+
+    device: str
+    place: int
+    event: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """A person settles which of the stories goes on that tablets told apart from each other.
+
+    `after` is the last event that all of them have (-1: none), `kept` the tablet whose last event
+    goes on. What the others kept stays readable in `aside`, and nothing of it counts.
+    """
+
+    after: int
+    kept: str
+    reason: str
+    aside: tuple[Aside, ...] = ()
+
+    def events(self) -> tuple["Event", ...]:
+        """Return the events that were set aside, as they were kept."""
+        return tuple(event_of(each.event) for each in self.aside)
 
 
 What = (
     Begun | Entered | Started | Read | Ended | Explained | Accepted | Seen | Reported | Closed
-    | MadeSafe | SentBack | Signed | GapStated
+    | MadeSafe | SentBack | Signed | GapStated | Settled
 )  # fmt: skip
 
 

@@ -112,6 +112,16 @@ def test_after_the_technician_signed_only_the_lead_can_reopen():
     play.do(sign, "crew lead", "ab", who=LEAD)
 
 
+def test_hand_that_cannot_draw_types_the_printed_name_and_no_other():
+    play = handed_back()
+    for typed in ("Ada", "ada quill", LEAD, "x"):
+        refusal = play.try_(sign, "technician", "ab", typed=typed)
+        assert str(refusal) == f"Type the name as it is printed: {TECHNICIAN}."
+    play.do(sign, "technician", "ab", typed=f" {TECHNICIAN} ")
+    signed_event = play.job.state.signature("technician")
+    assert (signed_event.what.typed, signed_event.what.strokes) == (f" {TECHNICIAN} ", ())
+
+
 @pytest.mark.parametrize("role", ["owner's engineer", "", "admin"])
 def test_unknown_role_signs_nothing(role):
     assert "signs nothing here" in str(handed_back().try_(sign, role, "ab"))

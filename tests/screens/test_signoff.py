@@ -25,6 +25,7 @@ SHOWN = {
     "lead": ("12:45", 17, RUTH),
     "locked": ("13:00", 17, RUTH),
 }
+TYPED = {"name typed": {"typed": MAREN}, "name asked": {"part": "name"}}
 
 
 @pytest.fixture
@@ -47,6 +48,16 @@ def test_all_can_be_read_and_touched(driver, screen, name, look):
     assert list(false_grounds(screen, driver.picture())) == []
     driver.tap("safe")
     assert screen.heard == [("safe",)]
+
+
+@pytest.mark.parametrize("look", theme.LOOKS, ids=lambda look: look.name)
+@pytest.mark.parametrize("name", TYPED)
+def test_typed_name_can_be_read(driver, screen, name, look):
+    theme.switch_look(look)
+    screen.show(viewed("12:38", **TYPED[name]))
+    driver.frames(3)
+    assert findings(screen) == []
+    assert list(false_grounds(screen, driver.picture())) == []
 
 
 def test_main_plate_waits_and_says_for_what():
@@ -99,6 +110,28 @@ def test_technician_signs_on_the_pad(driver, screen):
     assert screen.heard[-1] == ("sign", "technician", strokes)
 
 
+def test_hand_that_cannot_draw_types_the_name(driver, screen):
+    screen.show(viewed("12:38"))
+    driver.frames(3)
+    assert plate(viewed("12:38", typed=MAREN), "sign").kind == "main"
+    assert plate(viewed("12:38", typed=RUTH), "sign").kind == "waiting"
+    driver.tap("type name")
+    assert screen.heard == [("ask", "name")]
+    screen.show(viewed("12:38", part="name"))
+    driver.frames(3)
+    driver.tap("note")
+    driver.type(MAREN)
+    driver.tap("keep")
+    assert screen.heard[-1] == ("name", MAREN)
+    screen.show(viewed("12:38", typed=MAREN))
+    driver.frames(3)
+    assert MAREN in driver.get("pad").texts[-1].text
+    driver.tap("sign")
+    assert screen.heard[-1] == ("sign", "technician", ())
+    driver.tap("clear")
+    assert screen.heard[-1] == ("clear",)
+
+
 def test_lead_sees_and_sends_back(driver, screen):
     view = viewed("12:45", 17, RUTH)
     screen.show(view)
@@ -109,8 +142,9 @@ def test_lead_sees_and_sends_back(driver, screen):
     assert screen.heard == [("see", int(seen)), ("ask", "send back")]
 
 
-def test_locked_tells_the_fingerprint_and_the_way_to_the_record():
+def test_locked_tells_the_fingerprint_and_leads_to_the_record():
     view = viewed("13:00", 17, RUTH)
     assert HEAD[:8] in view.locked[1]
-    assert "fieldapp record SP-T2-2026-01 --out" in view.locked[2]
+    assert "“Make the record”" in view.locked[2]
+    assert plate(view, "make record").kind == "main"
     assert (view.technician.signed, view.lead.signed, view.send_back) == (True, True, None)

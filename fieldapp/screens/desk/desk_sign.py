@@ -5,11 +5,12 @@ from dataclasses import replace
 
 from fieldapp.actions.entering import close_valve, report
 from fieldapp.actions.rules import OWNER
-from fieldapp.actions.sign_off import accept, see, send_back, sign
+from fieldapp.actions.sign_off import accept, not_the_name, see, send_back, sign
 from fieldapp.job.events import Stroke
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 
+NAME = "name"
 Points = tuple[tuple[float, float], ...]
 
 
@@ -56,18 +57,32 @@ def sign_it(state: DeskState, role: str, strokes: tuple[Points, ...] = ()) -> No
     assert state.kept is not None  # noqa: S101 - a sign-off belongs to a job
     head = state.kept.head.hash
     drawn = tuple(map(_stroke, strokes or state.strokes))
-    if state.keep(lambda job: sign(job, role, head, state.act, strokes=drawn)):
-        state.strokes = ()
+    typed = "" if drawn else state.text("signoff", NAME)
+    if state.keep(lambda job: sign(job, role, head, state.act, strokes=drawn, typed=typed)):
+        clear(state)
 
 
 def hold_strokes(state: DeskState, strokes: tuple[Points, ...]) -> None:
     """Hold what is drawn on the pad, until it is signed or cleared."""
+    state.type("signoff", "", NAME)
     state.strokes = tuple(tuple(points) for points in strokes)
 
 
 def clear(state: DeskState) -> None:
     """Clear the pad."""
     state.strokes = ()
+    state.type("signoff", "", NAME)
+
+
+def hold_name(state: DeskState, text: str) -> None:
+    """Hold the printed name, typed by a hand that cannot draw, until it is signed or cleared."""
+    problem = not_the_name(text, state.who)
+    if problem:
+        state.refused = problem[0]
+        return
+    state.strokes = ()
+    state.type("signoff", text, NAME)
+    ask(state, "")
 
 
 def report_happening(state: DeskState, happening: str, note: str = "") -> None:
@@ -95,6 +110,7 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("signoff", "sign"): sign_it,
     ("signoff", "strokes"): hold_strokes,
     ("signoff", "clear"): clear,
+    ("signoff", "name"): hold_name,
     ("report", "ask"): ask,
     ("report", "report"): report_happening,
     ("hookup", "ask"): ask,

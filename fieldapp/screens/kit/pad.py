@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty, ListProperty, StringProperty
 from fieldapp.screens import theme
 from fieldapp.screens.kit.drawn import Drawn, Target
 from fieldapp.screens.kit.pen import Pen
+from fieldapp.screens.kit.plate import fitting
 from fieldapp.screens.kit.stroke import smooth_parts
 
 LONGEST_STROKE = 3900
@@ -20,11 +21,13 @@ class SignaturePad(Drawn):
     """Keeps each stroke as a list of (x, y), x from the left and y from the top."""
 
     __events__ = ("on_stroke",)
-    DRAWN_FROM = ("strokes", "open", "hint")
+    DRAWN_FROM = ("strokes", "open", "hint", "typed")
 
     strokes = ListProperty([])
     open = BooleanProperty(defaultvalue=True)
     hint = StringProperty("sign on the line")
+    typed = StringProperty("")
+    """A name typed instead of drawn; it stands on the line."""
 
     def clear(self) -> None:
         """Take all strokes away."""
@@ -38,6 +41,9 @@ class SignaturePad(Drawn):
         pen.line([(20, foot), (self.wide - 20, foot)], "rule", theme.THIN, (10, 6))
         pen.text(22, foot + 30, self.hint, theme.LABEL, ink="ink2", ground=ground,
                  room=self.wide - 44)  # fmt: skip
+        if self.typed:
+            size = fitting(self.typed, theme.TASK, self.wide - 44, foot)[1]
+            pen.text(22, foot - 14, self.typed, size, ground=ground, room=self.wide - 44)
         draw_strokes(pen, self.strokes, self.wide, self.high, _PEN)
 
     def targets(self) -> tuple[Target, ...]:

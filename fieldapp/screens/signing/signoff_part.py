@@ -7,12 +7,14 @@ from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.mark import draw_here
 from fieldapp.screens.kit.paging import PagedRows
 from fieldapp.screens.kit.pen import Pen
+from fieldapp.screens.kit.plate import Plate
 from fieldapp.screens.signing.signoff_parts import PlannedWidget
 from fieldapp.screens.signing.signoff_view import SignoffView
 from fieldapp.screens.timed.trace_parts import meant
 
 _LINE, _RIGHT, _PAD = 794, 444, 176
 _TOTALS = 82
+_TYPE_INSTEAD = ("Type name", "instead of drawing")
 
 
 class SignoffPart(Drawn):
@@ -27,7 +29,7 @@ class SignoffPart(Drawn):
         super().__init__(**kwargs)
         ids = self.ids
         ids.pad.bind(on_stroke=lambda *_: self.dispatch("on_touched", "strokes", self.strokes()))
-        ids.wipe.bind(on_touched=lambda *_: self.dispatch("on_touched", "clear"))
+        ids.wipe.bind(on_touched=self._wiped)
         ids.send_back.bind(on_touched=lambda *_: self.dispatch("on_touched", "ask", "send back"))
         ids.pager.bind(
             on_up=lambda *_: self.ids.rows.page(-1), on_down=lambda *_: self.ids.rows.page(1)
@@ -70,11 +72,18 @@ class SignoffPart(Drawn):
         ids.pad.open = mine is not None
         _shown(ids.pad, shown=not view.lead.signed)
         _shown(ids.wipe, shown=mine is not None)
-        ids.wipe.kind = "plain" if mine is not None and mine.strokes else "waiting"
-        ids.wipe.second = "" if ids.wipe.kind == "plain" else "nothing drawn"
+        given = mine is not None and bool(mine.strokes or mine.typed)
+        ids.wipe.first, ids.wipe.second = ("Clear", "") if given else _TYPE_INSTEAD
+        ids.wipe.tid = "clear" if given else "type name"
         ids.pad.hint = "sign on the line" if mine else "for the one who signs"
+        ids.pad.typed = mine.typed if mine else ""
         if self.strokes() != (mine.strokes if mine else ()):
             ids.pad.strokes = [list(stroke) for stroke in mine.strokes] if mine else []
+
+    def _wiped(self, plate: Plate) -> None:
+        """Clear the pad, or ask for a typed name where nothing is drawn."""
+        what = ("clear",) if plate.tid == "clear" else ("ask", "name")
+        self.dispatch("on_touched", *what)
 
     def _fill(self, view: SignoffView) -> None:
         rows = list(self.ids.rows.rows)

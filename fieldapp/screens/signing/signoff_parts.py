@@ -11,7 +11,7 @@ from fieldapp.screens.frame import show_plate
 from fieldapp.screens.kit import mark, words
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.pen import Pen
-from fieldapp.screens.kit.plate import Plate
+from fieldapp.screens.kit.plate import Plate, fitting
 from fieldapp.screens.signing.signoff_rows import PlannedRow
 from fieldapp.screens.signing.signoff_view import SignatureView
 
@@ -119,6 +119,9 @@ class Signature(Drawn):
                 break
         pen.lines(0, 50, lines[:2], size, bold=True, room=self.wide, lead=26)
         if view.signed:
+            if view.typed:
+                size = fitting(view.typed, theme.TASK, self.wide, 40)[1]
+                pen.text(0, self.high - 14, view.typed, size, room=self.wide)
             inside = Pen(self._sheet, self.x + 40, self.top - 54)
             wide, high = self.wide - 80, self.high - 58
             for stroke in view.strokes:

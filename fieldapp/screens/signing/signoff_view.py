@@ -2,13 +2,14 @@
 
 Touches it passes on, besides those of the frame:
     "ask", part                     kept as the place's part: "condition SUBJECT",
-                                    "send back", or "" for nothing
+                                    "send back", "name", or "" for nothing
     "accept", subject, condition    by the crew lead
     "condition", subject, text      the owner's condition, held; then "document SUBJECT" is asked
     "accept", subject, condition, document   by the owner's engineer
     "see", sequence                 the crew lead has seen a correction or a reason
     "send back", reason
     "strokes", strokes / "clear"    what is drawn on the pad, held by the desk
+    "name", text                    the printed name typed instead, held by the desk
     "sign", role, strokes
     "page", start / "go", step
 """
@@ -17,7 +18,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from fieldapp.actions.rules import LEAD, TECHNICIAN
-from fieldapp.actions.sign_off import label_of, still_open
+from fieldapp.actions.sign_off import label_of, not_the_name, still_open
 from fieldapp.checklist.model import Kind, Waive
 from fieldapp.job.events import Signed
 from fieldapp.job.job import Job
@@ -49,7 +50,7 @@ class TotalView:
 
 @dataclass(frozen=True, slots=True)
 class SignatureView:
-    """One signature: whose it is, whether it is given, and the strokes."""
+    """One signature: whose it is, whether it is given, and the strokes or the typed name."""
 
     role: str
     name: str
@@ -57,6 +58,7 @@ class SignatureView:
     signed: bool
     open: bool
     strokes: Strokes = ()
+    typed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +79,14 @@ class SignoffView:
 
 def signoff_view(
     job: Job, evaluation: Evaluation, now: datetime, desktop: Desktop, *, part: str = "",
-    start: int = 0, strokes: Strokes = (), condition: str = "", head: str = "",
+    start: int = 0, strokes: Strokes = (), typed: str = "", condition: str = "", head: str = "",
 ) -> SignoffView:  # fmt: skip
     """Return the sign-off; `head` is the fingerprint of the journal as it stands."""
     rows = rows_of(job, evaluation, desktop.who)
     role = LEAD if job.state.signature(TECHNICIAN) else TECHNICIAN
+    typed = "" if not_the_name(typed, desktop.who) else typed
     locked = job.state.signature(LEAD) is not None
-    main = _main(job, now, desktop.who, role, strokes)
+    main = _main(job, now, desktop.who, role, signs=bool(strokes or typed))
     frame = frame_view(job, evaluation, now, desktop, main=main, report=False)
     note = _note(job, evaluation, part, condition)
     return SignoffView(
@@ -92,10 +95,10 @@ def signoff_view(
         rows=rows,
         start=start,
         totals=_totals(job, evaluation),
-        technician=_signature(job, TECHNICIAN, desktop.who, role, strokes),
-        lead=_signature(job, LEAD, desktop.who, role, strokes),
+        technician=_signature(job, TECHNICIAN, desktop.who, role, strokes, typed),
+        lead=_signature(job, LEAD, desktop.who, role, strokes, typed),
         send_back=_send_back(job, desktop.who),
-        locked=_locked(job, head) if locked else (),
+        locked=_locked(head) if locked else (),
         note=note,
     )
 
@@ -112,18 +115,18 @@ def _title(job: Job, evaluation: Evaluation, rows: tuple[PlannedRow, ...]) -> st
     return f"Not as planned: {', '.join(words)}"
 
 
-def _main(job: Job, now: datetime, who: str, role: str, strokes: Strokes) -> PlateView:
+def _main(job: Job, now: datetime, who: str, role: str, *, signs: bool) -> PlateView:
     if job.state.signature(LEAD) is not None:
-        return PlateView("jobs", "All jobs", kind="main")
+        return PlateView("make record", "Make the record", "two secrets", "main")  # fmt: skip
     first = "Sign as technician" if role == TECHNICIAN else "Sign off"
-    waits = _waits_for(job, now, who, role, strokes)
+    waits = _waits_for(job, now, who, role, signs=signs)
     if waits:
         return PlateView("sign", first, waits, "waiting")
     second = "then the lead" if role == TECHNICIAN else f"{now:%H:%M}, then locked"
     return PlateView("sign", first, second, "main", (role,))
 
 
-def _waits_for(job: Job, now: datetime, who: str, role: str, strokes: Strokes) -> str:
+def _waits_for(job: Job, now: datetime, who: str, role: str, *, signs: bool) -> str:
     """Return in few words what the signature waits for."""
     open_now = still_open(job, role, now)
     if open_now:
@@ -131,7 +134,7 @@ def _waits_for(job: Job, now: datetime, who: str, role: str, strokes: Strokes) -
     person = job.sheet.person(who)
     if person is None or person.role != role:
         return f"the {role} signs"
-    return "" if strokes else "sign on the line"
+    return "" if signs else "sign on the line"
 
 
 def _totals(job: Job, evaluation: Evaluation) -> tuple[TotalView, ...]:
@@ -173,22 +176,27 @@ def _trips(job: Job, evaluation: Evaluation) -> tuple[int, int, int]:
     return proven, fitted, again
 
 
-def _signature(job: Job, role: str, who: str, turn: str, strokes: Strokes) -> SignatureView:
+def _signature(
+    job: Job, role: str, who: str, turn: str, strokes: Strokes, typed: str
+) -> SignatureView:
     event = job.state.signature(role)
     if event is not None and isinstance(event.what, Signed):
         drawn = tuple(
             tuple((float(x), float(y)) for x, y in stroke) for stroke in event.what.strokes
         )
-        under = f"signed {event.at:%H:%M}"
-        return SignatureView(role, event.what.name, under, signed=True, open=False, strokes=drawn)
+        how = "name typed" if event.what.typed else "signed"
+        under = f"{how} {event.at:%H:%M}"
+        return SignatureView(role, event.what.name, under, signed=True, open=False, strokes=drawn,
+                             typed=event.what.typed)  # fmt: skip
     person = job.sheet.person(who)
     mine = person is not None and person.role == role and turn == role
     people = job.sheet.people(role)
     name = who if mine else " or ".join(person.name for person in people)
     under = "sign on the line" if mine else "another person" if role == LEAD else "signs first"
     return SignatureView(
-        role, name, under, signed=False, open=mine, strokes=strokes if mine else ()
-    )
+        role, name, under, signed=False, open=mine, strokes=strokes if mine else (),
+        typed=typed if mine else "",
+    )  # fmt: skip
 
 
 def _send_back(job: Job, who: str) -> PlateView | None:
@@ -200,17 +208,20 @@ def _send_back(job: Job, who: str) -> PlateView | None:
     return PlateView("ask send back", "Send back", "say what to redo", details=("send back",))
 
 
-def _locked(job: Job, head: str) -> tuple[str, ...]:
+def _locked(head: str) -> tuple[str, ...]:
     groups = " ".join(head[at : at + 8] for at in range(0, len(head), 8))
     return (
         "Nothing can be changed any more: what follows is a record of its own.",
         f"Fingerprint of the journal: {groups}",
-        f"The office gets the record with: fieldapp record {job.number} --out FILE.pdf",
+        "What the office files is the signed record: touch “Make the record”.",
     )
 
 
 def _note(job: Job, evaluation: Evaluation, part: str, condition: str) -> NoteView | None:
     name, _, subject = part.partition(" ")
+    if part == "name":
+        return NoteView("name", (), "Your name, as it is printed here?", "touch here and type", (),
+                        "Take the name", "it stands as typed")  # fmt: skip
     if part == "send back":
         return NoteView("send back", (), "What is to be done again?",
                         "in your own words, or touch one below", _BACK, "Send it back",
