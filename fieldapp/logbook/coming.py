@@ -7,7 +7,7 @@ from fieldapp.actions.rules import LEAD
 from fieldapp.job.job import Job
 from fieldapp.job.moments import NotATimeError, moment_of
 from fieldapp.logbook.course import Course
-from fieldapp.logbook.figures import figures_of
+from fieldapp.logbook.figures import moment, text
 from fieldapp.logbook.shapes import Due
 
 FIRST_VISIT = timedelta(hours=24)
@@ -50,16 +50,16 @@ def _holds_up(job: Job) -> bool:
 
 def _resting(course: Course) -> Job | None:
     """Return the rest test during which the skid stands; a later start ends it."""
-    tests = [job for job in course.of("rest_test") if figures_of(job).moment("stopped")]
+    tests = [job for job in course.of("rest_test") if moment(job, "stopped")]
     if not tests:
         return None
-    stopped = figures_of(tests[-1]).moment("stopped")
+    stopped = moment(tests[-1], "stopped")
     starts = _starts(course)
     return tests[-1] if stopped and not (starts and starts[-1][0] > stopped) else None
 
 
 def _draw_due(job: Job) -> Due:
-    stopped = figures_of(job).moment("stopped")
+    stopped = moment(job, "stopped")
     assert stopped is not None  # noqa: S101 - it rests because it was stopped
     for entry, name, first, last in DRAWS:
         if job.state.latest(entry) is None:
@@ -72,13 +72,13 @@ def _draw_due(job: Job) -> Due:
 
 
 def _starts(course: Course) -> list[tuple[datetime, Job]]:
-    found = [(at, job) for job in course.jobs if (at := figures_of(job).moment("started"))]
+    found = [(at, job) for job in course.jobs if (at := moment(job, "started"))]
     return sorted(found, key=lambda pair: pair[0])
 
 
 def _visit_due(course: Course, starts: list[tuple[datetime, Job]]) -> Due:
     """Return the visit that was fixed last, or the one that fresh cartridges need, if earlier."""
-    visits = [(at, job) for job in course.of("visit") if (at := figures_of(job).moment("inlet"))]
+    visits = [(at, job) for job in course.of("visit") if (at := moment(job, "inlet"))]
     fresh = [at for at, job in starts if job.checklist.id in ("hookup", "cartridge_change")]
     dues = []
     fixed = [job for job in course.jobs if _written(job, "next_visit")]
@@ -93,14 +93,13 @@ def _visit_due(course: Course, starts: list[tuple[datetime, Job]]) -> Due:
 
 def _visited_since(fixed: Job, visits: list[tuple[datetime, Job]]) -> bool:
     """Say whether another visit has read the skid since the next one was fixed."""
-    at = figures_of(fixed).moment("next_visit")
+    at = moment(fixed, "next_visit")
     return at is not None and any(read > at and job is not fixed for read, job in visits)
 
 
 def _written(job: Job, role: str) -> datetime | None:
     """Return the moment that was written at an entry."""
-    figures = figures_of(job)
-    given, at = figures.text(role), figures.moment(role)
+    given, at = text(job, role), moment(job, role)
     try:
         found = moment_of(given, at) if given and at else None
     except NotATimeError:

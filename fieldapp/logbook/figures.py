@@ -49,9 +49,8 @@ LABORATORY, PROBE = "v_pair_lab", "v_pair_probe"
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """The values of a job by the names of the logbook, and when they were taken."""
+    """The values of a job by the names of the logbook."""
 
-    job: Job
     names: Named
     numbers: Mapping[str, Value]
 
@@ -64,21 +63,28 @@ class Figures:
         """Return the value of an entry or of a computed value."""
         return self.numbers.get(entry)
 
-    def moment(self, role: str) -> datetime | None:
-        """Return when what stands in a role was entered, or when a wait began."""
-        name = getattr(self.names, role)
-        attempt = self.job.state.attempt(name.removesuffix("_last"))
-        if attempt is not None:
-            return attempt.started
-        given = self.job.state.latest(name)
-        return given.done_at if given else None
 
-    def text(self, role: str) -> str:
-        """Return what was written in a role."""
-        given = self.job.state.latest(getattr(self.names, role))
-        return given.fields.get("value", "") if given else ""
+def named(job: Job) -> Named:
+    """Return which entries of a job's list the logbook reads."""
+    return NAMES.get(job.checklist.id, Named())
+
+
+def moment(job: Job, role: str) -> datetime | None:
+    """Return when what stands in a role was entered, or when a wait began."""
+    name = getattr(named(job), role)
+    attempt = job.state.attempt(name)
+    if attempt is not None:
+        return attempt.started
+    given = job.state.latest(name)
+    return given.done_at if given else None
+
+
+def text(job: Job, role: str) -> str:
+    """Return what was written in a role."""
+    given = job.state.latest(getattr(named(job), role))
+    return given.fields.get("value", "") if given else ""
 
 
 def figures_of(job: Job) -> Figures:
     """Return what a job gives the logbook."""
-    return Figures(job, NAMES.get(job.checklist.id, Named()), values_of(job).numbers)
+    return Figures(named(job), values_of(job).numbers)

@@ -7,7 +7,7 @@ from functools import reduce
 from fieldapp.actions.rules import LEAD
 from fieldapp.job.job import Job
 from fieldapp.logbook.course import Course, began
-from fieldapp.logbook.figures import Figures, figures_of
+from fieldapp.logbook.figures import Figures, figures_of, moment
 from fieldapp.logbook.shapes import NOTHING, Amount, Line
 from fieldapp.logbook.stretch import Point, stretch
 from fieldapp.units import from_si
@@ -36,7 +36,7 @@ def start_of(course: Course) -> datetime | None:
     """Return when the skid was first started to the unit; None if it was not yet."""
     if course.hookup is None:
         return None
-    return figures_of(course.hookup).moment("started")
+    return moment(course.hookup, "started")
 
 
 def lines_of(course: Course) -> tuple[Line, ...]:
@@ -71,18 +71,18 @@ def set_of(lines: tuple[Line, ...], last: int) -> Amount:
 
 def _read(job: Job, course: Course) -> Read | None:
     figures = figures_of(job)
-    if job is course.hookup and figures.moment("started") is None:
+    if job is course.hookup and moment(job, "started") is None:
         return None
-    at = _moment(job, figures)
-    changes = figures.moment("stopped") is not None and job.checklist.id == "cartridge_change"
+    at = _read_at(job)
+    changes = moment(job, "stopped") is not None and job.checklist.id == "cartridge_change"
     has = any(figures.si(role) is not None for role in ("totaliser", "inlet", "outlet"))
     return Read(job, at, _point(figures, at, course) if has else None, changes)
 
 
-def _moment(job: Job, figures: Figures) -> datetime:
+def _read_at(job: Job) -> datetime:
     """Return when a job read its figures; the hookup's stand for the start of drying."""
     roles = ("started",) if job.checklist.id == "hookup" else ("totaliser", "inlet", "started")
-    return next((at for role in roles if (at := figures.moment(role))), began(job))
+    return next((at for role in roles if (at := moment(job, role))), began(job))
 
 
 def _point(figures: Figures, at: datetime, course: Course) -> Point:
@@ -99,7 +99,7 @@ def zero_of(course: Course, at: datetime) -> float | None:
     for job in course.jobs:
         figures = figures_of(job)
         inlet, outlet = figures.si("zero_inlet"), figures.si("zero_outlet")
-        taken = figures.moment("zero_inlet")
+        taken = moment(job, "zero_inlet")
         if inlet is not None and outlet is not None and taken is not None and taken <= at:
             found = inlet - outlet
     return found if found is not None else _zero_of_sheet(course)

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from fieldapp.demo.player import play
-from fieldapp.logbook.figures import figures_of
+from fieldapp.logbook.figures import moment
 from tests.logbook.weeks import HOOKUP, Weeks, kept
 
 
@@ -14,7 +14,7 @@ def weeks(fieldapp):
     """Four weeks of the demo on the tablet, the cartridges changed once."""
     jobs = play(fieldapp.home, lambda _: None)
     hookup = jobs.open(HOOKUP).job
-    made = Weeks(hookup, figures_of(hookup).moment("started"))
+    made = Weeks(hookup, moment(hookup, "started"))
     made.visit(7, "121110", "18.8", "2.8")
     made.follow("cartridge_change", 24.5)
     made.visit(28, "480000", "18.0", "2.7", upcoming="2026-07-20")

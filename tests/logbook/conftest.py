@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from fieldapp.demo.player import play
-from fieldapp.logbook.figures import figures_of
+from fieldapp.logbook.figures import moment
 from tests.logbook.weeks import Weeks
 
 
@@ -18,7 +18,7 @@ def hookup(tmp_path_factory):
 
 @pytest.fixture
 def weeks(hookup):
-    return Weeks(hookup, figures_of(hookup).moment("started"))
+    return Weeks(hookup, moment(hookup, "started"))
 
 
 @pytest.fixture
