@@ -5,10 +5,12 @@ The demo's readings are invented: consistency only.
 
 from dataclasses import replace
 
+from fieldapp.engineering.air.hold import Shape
 from fieldapp.engineering.air.outlook import LEAK, WILL_NOT
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.record.chapters.places import vacuum_of
 from fieldapp.record.chapters.pump_curve import fit_of
+from tests.record.test_pdf import pages_of
 
 
 def attempts(hookup):
@@ -57,3 +59,16 @@ def test_attempt_given_up_early_says_so(hookup):
 
 def test_too_few_readings_have_no_curve(hookup):
     assert fit_without(hookup, readings=4) is None
+
+
+def test_hold_is_read_by_the_one_rule_for_holds(hookup):
+    (hold,) = hookup.content.evacuation.holds
+    # 62.0, 63.1, 64.1, 65.2 hPa at 21.5 to 23.0 °C in 120 L: rise 2.87 hPa; the gauge alone, 0.3
+    # hPa at both ends, makes 0.42, with a thermometer of 0.6 K it is 0.46 (by hand)
+    assert abs(float(hold.rise) - 2.87) < 0.05
+    assert 0.42 < float(hold.rise_uncertainty) < 0.46
+    assert hold.shape == Shape.RISING
+
+
+def test_shape_of_the_hold_stands_on_the_page(hookup_pdf):
+    assert any(f"By its shape: {Shape.RISING}." in page for page in pages_of(hookup_pdf.pdf))

@@ -1,13 +1,15 @@
 """The hold test: readings brought to the first temperature, the rise, and the leak rate."""
 
 from fieldapp.checklist.model import Measure
-from fieldapp.engineering.vacuum import leak_rate, pressure_at_first_temperature
+from fieldapp.engineering.air.gas import air_a_day
+from fieldapp.engineering.air.hold import Hold, HoldPoint, hold_read
+from fieldapp.engineering.vacuum import pressure_at_first_temperature
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt, Reading
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_of_computed
-from fieldapp.judgement.values import Value, propagated, reading_value
+from fieldapp.judgement.values import Value, reading_value
 from fieldapp.judgement.verdict import DONE, Place, Verdict, in_unit, judged, range_of
 from fieldapp.record.chapters.places import Vacuum
 from fieldapp.record.chapters.shapes import HoldAttempt, HoldReading, Judgement
@@ -16,8 +18,6 @@ from fieldapp.record.chapters.words import figure, judgement, stamp, typed
 from fieldapp.units import difference_from_si, from_si, rounded, to_si
 
 LEAK = "hPa L/s"
-NORMAL_PRESSURE = 101_325.0
-DAY = 86_400.0
 
 
 def holds_of(vacuum: Vacuum, job: Job, evaluation: Evaluation) -> tuple[HoldAttempt, ...]:
@@ -37,7 +37,8 @@ def _attempt(
     usable = [r for r in attempt.readings if all(c in r.fields for c in _columns(vacuum))]
     seconds = seconds_since(attempt, usable[-1].taken) if usable else 0
     volume = evaluation.values.numbers.get(vacuum.volume)
-    leak, spread = _leak(vacuum, usable, volume, seconds, job)
+    hold = _read_by_rule(vacuum, attempt, usable, volume, job)
+    leak, spread = (hold.leak_rate, hold.leak_rate_uncertainty) if hold else (None, 0.0)
     rise = _corrected(vacuum, usable, usable[-1]) - _si(usable[0], vacuum) if usable else None
     return HoldAttempt(
         number=number,
@@ -47,14 +48,15 @@ def _attempt(
         note=attempt.note,
         readings=tuple(_reading(vacuum, attempt, usable, reading) for reading in usable),
         rise="" if rise is None else figure(from_si(rise, "hPa"), 2),
-        rise_uncertainty=_as_rise(spread, volume, seconds, "up"),
+        rise_uncertainty=figure(from_si(hold.rise_uncertainty, "hPa"), 2, "up") if hold else "",
         rise_limit=_as_rise(_limit(vacuum, evaluation), volume, seconds, "down"),
         rise_as_read=figure(from_si(_si(usable[-1], vacuum) - _si(usable[0], vacuum), "hPa"), 1)
         if usable else "",
         leak="" if leak is None else figure(from_si(leak, LEAK), 3),
         leak_uncertainty="" if not spread else figure(from_si(spread, LEAK), 3, "up"),
         litres_a_day=""
-        if leak is None else figure(from_si(leak * DAY / NORMAL_PRESSURE, "L"), 0),
+        if leak is None else figure(from_si(air_a_day(leak_rate=leak), "L/d"), 0),
+        shape=str(hold.shape) if hold else "",
         judgement=_judged(vacuum, leak, spread, evaluation, last=_is_last(vacuum, attempt, job)),
     )  # fmt: skip
 
@@ -110,28 +112,32 @@ def _reading(
     )
 
 
-def _leak(
-    vacuum: Vacuum, readings: list[Reading], volume: Value | None, seconds: int, job: Job
-) -> tuple[float | None, float]:
-    """Return leak rate and its expanded uncertainty from what the gauges repeat to."""
+def _read_by_rule(
+    vacuum: Vacuum, attempt: Attempt, readings: list[Reading], volume: Value | None, job: Job
+) -> Hold | None:
+    """Return what the rule for holds reads; None where it says nothing: too few, too short."""
     if volume is None or not readings or vacuum.hold_temperature is None:
-        return None, 0.0
+        return None
     assert vacuum.hold_pressure is not None  # noqa: S101 - asked for before
-    inputs, spreads = {"volume": volume.si, "duration": float(seconds)}, {}
-    for end, reading in (("start", readings[0]), ("end", readings[-1])):
-        for name, column in (("pressure", vacuum.hold_pressure),
-                             ("temperature", vacuum.hold_temperature)):  # fmt: skip
-            value = reading_value(
-                reading.fields, column.id, column.measure.instrument, job.sheet, repeat=True
-            )
-            inputs[f"{end}_{name}"] = value.si
-            if value.uncertainty:
-                spreads[f"{end}_{name}"] = value.uncertainty
+    columns = (vacuum.hold_pressure, vacuum.hold_temperature)
+    gauge, thermometer = (
+        reading_value(readings[-1].fields, column.id, column.measure.instrument, job.sheet,
+                      repeat=True).uncertainty
+        for column in columns
+    )  # fmt: skip
+    points = [
+        HoldPoint(
+            float(seconds_since(attempt, reading.taken)),
+            *(_read(reading, column.id) for column in columns),
+        )
+        for reading in readings
+    ]
     try:
-        leak = leak_rate(**inputs)
+        return hold_read(
+            points, volume=volume.si, repeatability=gauge, temperature_repeatability=thermometer
+        )
     except OutsideValidity:
-        return None, 0.0
-    return leak, propagated(leak_rate, inputs, spreads, leak)
+        return None
 
 
 def _as_rise(rate: float | None, volume: Value | None, seconds: int, towards: str) -> str:

@@ -210,6 +210,7 @@ class HoldAttempt:
     leak: str
     leak_uncertainty: str
     litres_a_day: str
+    shape: str
     judgement: Judgement
 
 

@@ -106,6 +106,8 @@ def _worked_out(hold: HoldAttempt, evacuation: Evacuation) -> list[tuple[str, st
         return [("No reading was taken.", REGULAR)]
     sentences = [(_corrected(hold), REGULAR), (_rise(hold), SEMIBOLD),
                  (_leak(hold, evacuation), REGULAR)]  # fmt: skip
+    if hold.shape:
+        sentences.append((f"By its shape: {hold.shape}.", REGULAR))
     if hold.rise_as_read != hold.rise:
         words = f"As read, the rise is {printed(hold.rise_as_read)} hPa; "
         sentences.append((f"{words}what the wall’s warming makes of it is taken off.", REGULAR))
