@@ -67,6 +67,11 @@ def document():
     return prepare(pages(), RECORD, *BOXES)
 
 
+def document_of(**changed):
+    """Return a document whose attached data says something else."""
+    return prepare(pages(), record(**changed), *BOXES)
+
+
 @cache
 def office():
     return found_authority("Example grid office", FOUNDED)

@@ -48,6 +48,23 @@ def data_findings(record: dict[str, Any], signers: tuple[SignedBy, ...]) -> Iter
         yield f"The attached record does not say where the journal ended; {_AGAIN}."
     for signed in signers:
         yield from _of_signer(record["signatures"], signed)
+    revision, earlier = record["heading"].get("revision"), record.get("earlier") or []
+    if not isinstance(earlier, list) or not _each_named(revision, earlier):
+        yield (
+            f"The attached record is revision {revision} and does not name each one before it, "
+            f"with who sent it back and why; {_AGAIN}."
+        )
+
+
+def _each_named(revision: object, earlier: list[Any]) -> bool:
+    """Return whether the revisions before are named in order, each with its head and reason."""
+    numbers = [one.get("revision") if isinstance(one, dict) else None for one in earlier]
+    return (revision, numbers) == (len(earlier) + 1, [*range(1, len(earlier) + 1)]) and all(
+        _is_hash(one.get("head"))
+        and _is_said(one.get("sent_back_by"))
+        and _is_said(one.get("reason"))
+        for one in earlier
+    )
 
 
 def _of_signer(stated: list[Any], signed: SignedBy) -> Iterator[str]:
@@ -74,6 +91,10 @@ def _of_signer(stated: list[Any], signed: SignedBy) -> Iterator[str]:
 
 def _is_hash(value: object) -> bool:
     return isinstance(value, str) and _HASH.fullmatch(value) is not None
+
+
+def _is_said(value: object) -> bool:
+    return isinstance(value, str) and bool(value.strip())
 
 
 def _is_moment(text: object, moment: datetime) -> bool:

@@ -8,6 +8,7 @@ from typing import Any
 
 from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.fields import FieldMDPAction, MDPPerm
+from pyhanko.sign.validation.errors import SignatureValidationError
 from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
 from pyhanko.sign.validation.status import PdfSignatureStatus, SignatureCoverageLevel
 
@@ -34,6 +35,7 @@ _AGAIN = "ask the crew for the record as it was signed"
 _LEAD_MISSING = "The crew lead has not signed; the record is not closed until the lead signs it."
 _NOBODY = "Nobody has signed; the technician signs first, then the crew lead."
 _OTHERS = f"The signatures are not the technician’s, then the crew lead’s; {_AGAIN}."
+_UNREADABLE = f"A signature cannot be read, or holds no certificate of who made it; {_AGAIN}."
 _NO_RECORD = f"The attached file is no record of this program; {_AGAIN}."
 
 
@@ -54,10 +56,13 @@ def examined(
     found += listing_findings(pdf, reader)
     if reader.encrypted:
         return Findings(tuple(found))
-    signatures = reader.embedded_signatures
+    try:
+        signatures = reader.embedded_signatures
+        signers = tuple(signed_by(signature) for signature in signatures)
+    except (SignatureValidationError, ValueError, TypeError):
+        return Findings((*found, _UNREADABLE))
     if problem := _who_signed(signatures):
         return Findings((*found, problem))
-    signers = tuple(signed_by(signature) for signature in signatures)
     found += document_findings(reader)
     found += _of_file(reader, signatures)
     found += _of_people(signers)
