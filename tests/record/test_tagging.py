@@ -40,8 +40,8 @@ def elements(node):
 def marked(page):
     """Yield (kind, number) of each marked part of a page, and whether it shows anything."""
     kind, number = None, None
-    for operands, operator in pikepdf.parse_content_stream(page):
-        name = str(operator)
+    for instruction in pikepdf.parse_content_stream(page):
+        operands, name = list(instruction.operands), str(instruction.operator)
         if name == "BDC":
             assert kind is None, "a part within a part"
             kind, number = str(operands[0]), int(operands[1].MCID)

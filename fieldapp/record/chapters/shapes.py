@@ -5,12 +5,14 @@ Times are ISO 8601, figures stand as they were typed or as the record prints the
 
 from dataclasses import dataclass
 
+from fieldapp.record.chapters.notation import Moment, Place
+
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
     """Where something stands against its limits; `words` is the short form of `sentence`."""
 
-    place: str
+    place: Place
     words: str
     sentence: str
     limits: str = ""
@@ -34,10 +36,10 @@ class Deviation:
     settled: bool
     reason: str = ""
     reason_by: str = ""
-    reason_at: str = ""
+    reason_at: Moment = ""
     accepted_by: str = ""
     accepted_role: str = ""
-    accepted_at: str = ""
+    accepted_at: Moment = ""
     condition: str = ""
     document: str = ""
 
@@ -50,12 +52,12 @@ class Correction:
     old: str
     new: str
     unit: str
-    made_at: str
-    at: str
+    made_at: Moment
+    at: Moment
     by: str
     reason: str
     seen_by: str = ""
-    seen_at: str = ""
+    seen_at: Moment = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,7 @@ class Reading:
     """One line of a timed table: seconds since the first reading, and a value for each column."""
 
     seconds: int
-    at: str
+    at: Moment
     values: tuple[str, ...]
 
 
@@ -83,7 +85,7 @@ class Row:
     entry: str
     kind: str
     label: str
-    at: str
+    at: Moment
     value: str
     unit: str
     by: str
@@ -172,8 +174,8 @@ class PumpAttempt:
     """One pump-down, from the pump opened to what was found."""
 
     number: int
-    started: str
-    ended: str
+    started: Moment
+    ended: Moment
     by: str
     note: str
     notes: tuple[str, ...]
@@ -198,8 +200,8 @@ class HoldAttempt:
     """One hold test."""
 
     number: int
-    started: str
-    ended: str
+    started: Moment
+    ended: Moment
     by: str
     note: str
     readings: tuple[HoldReading, ...]
@@ -222,7 +224,7 @@ class Evacuation:
     target: str
     station: str
     station_uncertainty: str
-    station_at: str
+    station_at: Moment
     residual: str
     residual_source: str
     below_air: str
@@ -250,7 +252,7 @@ class Trial:
     """One test of a shutdown."""
 
     number: int
-    at: str
+    at: Moment
     by: str
     tripped: bool
     value: str

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from fieldapp.record.chapters.notation import Digits, Jpeg, Moment, State
 from fieldapp.record.chapters.shapes import (
     Deviation,
     Evacuation,
@@ -104,7 +105,7 @@ class Warned:
 class Happened:
     """Something reported, made safe, closed or sent back, and what was done again after it."""
 
-    at: str
+    at: Moment
     kind: str
     what: str
     note: str
@@ -121,10 +122,10 @@ class Signature:
 
     role: str
     name: str
-    at: str
+    at: Moment
     meaning: str
-    head: str
-    key: str
+    head: Digits
+    key: Digits
     strokes: tuple[tuple[tuple[str, str], ...], ...]
 
 
@@ -133,7 +134,7 @@ class Journal:
     """Where the journal ends: the last line's number and hash, and how many events it holds."""
 
     sequence: int
-    hash: str
+    hash: Digits
     events: int
 
 
@@ -141,7 +142,7 @@ class Journal:
 class Outcome:
     """How the job stands, in words and in counts."""
 
-    state: str
+    state: State
     sentence: str
     counts: str
     trips: int
@@ -166,19 +167,19 @@ class Heading:
     revision: int
     title: str
     follows: str
-    follows_head: str
+    follows_head: Digits
     unit: str
     unit_lines: tuple[str, ...]
     site: str
     owner: str
     place: str
     crew: str
-    began: str
-    issued: str
+    began: Moment
+    issued: Moment
     checklist: str
     checklist_revision: int
-    checklist_sha256: str
-    sheet_sha256: str
+    checklist_sha256: Digits
+    sheet_sha256: Digits
     program: str
     libraries: tuple[str, ...]
     paper: PaperName
@@ -189,11 +190,11 @@ class Earlier:
     """A revision that was signed and sent back: what its signature stood for, and why."""
 
     revision: int
-    head: str
+    head: Digits
     signed_by: str
-    signed_at: str
+    signed_at: Moment
     sent_back_by: str
-    sent_back_at: str
+    sent_back_at: Moment
     reason: str
 
 
@@ -207,11 +208,11 @@ class Photo:
     entry: str
     label: str
     step: str
-    at: str
+    at: Moment
     by: str
     name: str
-    sha256: str
-    jpeg: str
+    sha256: Digits
+    jpeg: Jpeg
     missing: str
 
 

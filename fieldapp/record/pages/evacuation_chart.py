@@ -102,7 +102,8 @@ def _beside_the_end(chart: Chart, end: tuple[float, float], name: str, level: st
         if after + 5 + width(level, 7) < chart.left + chart.wide:
             chart.paper.text(after + 5, y, level, 7, REGULAR, SECONDARY)
     else:
-        chart.paper.text(x - 9, y + 10, name, 7.4, SEMIBOLD, INK, "right")
+        below = y + 10 < chart.top + chart.high
+        chart.paper.text(x - 9, y + (10 if below else -8), name, 7.4, SEMIBOLD, INK, "right")
 
 
 def _points(attempt: PumpAttempt) -> list[tuple[float, float]]:

@@ -115,9 +115,9 @@ def _figure(paper: Paper, y: float, figure: Figure, label: tuple[str, ...]) -> f
     if len(label) == 1 and end + 5 + width(figure.step, 6.8) <= LABEL_ROOM:
         paper.text(end + 5, y, figure.step, 6.8, REGULAR, SECONDARY)
     paper.decimal(212, y, figure.value, 8.6, SEMIBOLD)
-    paper.text(232, y, figure.unit, 7.6, REGULAR, SECONDARY, room=27)
-    judged = figure.judgement
-    paper.text(260, y, shortened(judged.limits, 64, 8), 8, room=64)
+    end = paper.text(232, y, figure.unit, 7.6, REGULAR, SECONDARY)
+    judged, begin = figure.judgement, max(260, end + 4)
+    paper.text(begin, y, shortened(judged.limits, 324 - begin, 8), 8, room=324 - begin)
     low, high = (float(text) if text else None for text in (judged.low, judged.high))
     if low is not None or high is not None:
         track(paper, 326, y, _meaning(figure.value), _meaning(figure.uncertainty), low, high)
