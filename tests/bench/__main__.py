@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.progress import track
 
 from tests.bench.entry import acknowledged_entry
+from tests.bench.insulation import year_of_drying
 from tests.bench.opening import opened_job
 from tests.bench.stores import entry_beside_sqlite, entry_beside_stock, entry_in_long_journal
 from tests.bench.table import table_of
@@ -18,6 +19,7 @@ ROWS = (
     entry_beside_stock,
     entry_in_long_journal,
     opened_job,
+    year_of_drying,
 )
 WIDTH = 170
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import quad, solve_ivp
+from scipy.integrate import quad
 
 from fieldapp.engineering.drying.duration import drying_time
 from fieldapp.engineering.drying.insulation.diffusion import (
@@ -24,13 +24,10 @@ from fieldapp.engineering.drying.insulation.stepping import StepsSpentError, sta
 from fieldapp.engineering.moisture.solubility import GRIFFIN
 from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.validity import OutsideValidity
+from tests.engineering.insulation_by_scipy import DAY, DRYER, LAYERS, OIL, by_scipy, kelvin
 
-HOUR, DAY = 3600.0, 86_400.0
+HOUR = 3600.0
 STEADY = DiffusionSet("steady, for this test", 6.44e-14, 7700.0, 0.0, "")
-
-
-def kelvin(celsius):
-    return celsius + 273.15
 
 
 # coefficients from memory; compared in García et al. 2013; arithmetic to 0.2 %
@@ -157,49 +154,7 @@ def test_cells_agree_with_the_series(thickness, faces):
         assert found == pytest.approx(series, abs=1.5e-3)
 
 
-LAYERS = (
-    Layer("conductor paper", 500, 0.0005, 1, kelvin(52), 0.03),
-    Layer("cylinders", 700, 0.003, 2, kelvin(50), 0.03),
-    Layer("rings", 500, 0.02, 2, kelvin(46), 0.028),
-)
-OIL = Oil(17_000, 20e-6, 1e-9, GRIFFIN)
-DRYER = Dryer(0.17, 0.85, 90 * DAY)
 TIMES = [1 * DAY, 7 * DAY, 28 * DAY, 90 * DAY, 93 * DAY, 118 * DAY]
-
-
-def by_scipy(layers, oil, dryer, diffusion, ends, cells=70):
-    """Return (oil, layer means, removed) by even cells and an implicit integrator of scipy."""
-    halves = [layer.thickness / layer.wetted_faces for layer in layers]
-
-    def rates(time, state):
-        drawn = dryer.oil_flow * dryer.efficiency if time <= dryer.stops else 0.0
-        waters = state[:-2].reshape(len(layers), cells)
-        change, given = np.empty_like(waters), oil.ingress
-        for row, (layer, half) in enumerate(zip(layers, halves, strict=True)):
-            wet = state[-2] / oil.solubility.at(layer.temperature)
-            ends = np.concatenate(([FESSLER.water(wet, layer.temperature)], waters[row]))
-            ways = np.full(cells, half / cells)
-            ways[0] /= 2
-            middle = (ends[1:] + ends[:-1]) / 2
-            spread = diffusion.dry(layer.temperature) * np.exp(diffusion.slope * middle)
-            flows = np.append(spread * np.diff(ends) / ways, 0.0)
-            change[row] = np.diff(flows) / (half / cells)
-            given += layer.dry_mass / half * flows[0]
-        taken = drawn * state[-2]
-        return np.concatenate((change.ravel(), [(given - taken) / oil.mass, taken]))
-
-    start = np.concatenate([np.full(cells, layer.water) for layer in layers] + [[oil.water, 0.0]])
-    coupled = np.abs(np.subtract.outer(np.arange(len(start)), np.arange(len(start)))) <= 1
-    coupled[-2:], coupled[:, -2:] = True, True
-    found, begin = [], 0.0
-    for end in ends:
-        run = solve_ivp(
-            rates, (begin, end), start, method="BDF", rtol=1e-6, atol=1e-9, jac_sparsity=coupled
-        )
-        start, begin = run.y[:, -1], end
-        means = start[:-2].reshape(len(layers), cells).mean(axis=1)
-        found.append((start[-2], means, start[-1]))
-    return found
 
 
 def test_mix_in_one_oil_agrees_with_scipy_while_it_dries_and_while_it_rests():
@@ -303,3 +258,13 @@ def test_equations_that_never_settle_are_told():
 
     with pytest.raises(StepsSpentError, match="stands still"):
         list(states_at([1e9], np.array([1.0]), rates, slopes, np.full(1, 1e-9)))
+
+
+def test_steps_are_fine_enough_that_finer_ones_change_nothing(monkeypatch):
+    usual = dried_insulation(LAYERS, OIL, DRYER, FOSS, TIMES)
+    monkeypatch.setattr("fieldapp.engineering.drying.insulation.layers.STEP_TOLERANCE", 1e-6)
+    fine = dried_insulation(LAYERS, OIL, DRYER, FOSS, TIMES)
+    for ours, theirs in zip(usual, fine, strict=True):
+        assert ours.oil_water == pytest.approx(theirs.oil_water, rel=1e-4)
+        assert ours.layers == pytest.approx(theirs.layers, rel=1e-4)
+        assert ours.removed == pytest.approx(theirs.removed, rel=1e-4)
