@@ -1,5 +1,6 @@
 """Whether the pages show the attached data: they are made again from it and compared."""
 
+from dataclasses import dataclass
 from importlib.metadata import version
 from io import BytesIO
 from typing import Any
@@ -8,7 +9,17 @@ from pyhanko.pdf_utils.generic import PdfObject, StreamObject
 from pyhanko.pdf_utils.reader import HistoricalResolver, PdfFileReader
 
 from fieldapp.record.findings import Pages
-from fieldapp.record.rendering import rebuilt
+from fieldapp.record.rendering import libraries, rebuilt
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What comparing gave: how the pages stand, and a finding or a note, if any."""
+
+    pages: Pages
+    finding: str = ""
+    note: str = ""
+
 
 DIFFERENT = (
     "The pages do not show the attached data: the program makes other pages from it; believe "
@@ -20,23 +31,33 @@ IMPOSSIBLE = (
 )
 
 
-def compared(pdf: bytes, reader: PdfFileReader, content: bytes) -> Pages | None:
-    """Return whether the first revision is what this program makes from the attached data.
-
-    Nothing is returned where it can make no pages from it.
-    """
+def compared(pdf: bytes, reader: PdfFileReader, content: bytes, record: dict[str, Any]) -> Result:
+    """Return whether the first revision is what this program makes from the attached data."""
+    if builder_of(record) != this_program():
+        built = builder_of(record).removeprefix("fieldapp ") or "unknown"
+        return Result(Pages.NOT_COMPARED, note=f"built by version {built}: pages not compared")
     try:
         ours = rebuilt(content)
     except Exception:  # noqa: BLE001 - drawing may fail anywhere on data that no job ever gave
-        return None
+        return Result(Pages.NOT_COMPARED, finding=IMPOSSIBLE)
     if pdf.startswith(ours) or _same(reader.get_historical_resolver(0), ours):
-        return Pages.SHOW_THE_DATA
-    return Pages.DO_NOT_SHOW_THE_DATA
+        return Result(Pages.SHOW_THE_DATA)
+    if drawn_by(record) != libraries():
+        note = (
+            f"drawn with {', '.join(drawn_by(record))}, not with what is here: pages not compared"
+        )
+        return Result(Pages.NOT_COMPARED, note=note)
+    return Result(Pages.DO_NOT_SHOW_THE_DATA, finding=DIFFERENT)
 
 
 def builder_of(record: dict[str, Any]) -> str:
     """Return which program and version made the pages, by the attached data."""
     return str(record["heading"].get("program", ""))
+
+
+def drawn_by(record: dict[str, Any]) -> tuple[str, ...]:
+    """Return the libraries that drew the pages, by the attached data."""
+    return tuple(map(str, record["heading"].get("libraries") or ["other libraries"]))
 
 
 def this_program() -> str:

@@ -19,13 +19,7 @@ from fieldapp.record.inspection.attachment import attached, data_findings, recor
 from fieldapp.record.inspection.certificates import certificate_findings, judged, time_notes
 from fieldapp.record.inspection.document import document_findings
 from fieldapp.record.inspection.layout import end_findings, listing_findings
-from fieldapp.record.inspection.pages import (
-    DIFFERENT,
-    IMPOSSIBLE,
-    builder_of,
-    compared,
-    this_program,
-)
+from fieldapp.record.inspection.pages import Result, compared
 from fieldapp.record.inspection.proofs import coverage_findings, proof_findings, signed_by
 from fieldapp.record.inspection.revisions import hidden_changes, unsigned_changes
 from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
@@ -69,11 +63,13 @@ def examined(
     for signature, signed, (_, role) in zip(signatures, signers, _ORDER, strict=False):
         found += _of_signature(pdf, signature, signed, role, roster)
     content, record = _data(reader, signers, found)
-    pages = Pages.NOT_COMPARED
-    if record is not None and compares_pages and not found and _is_ours(record):
-        pages = _pages(pdf, reader, content, found)
-    notes = (*_version_note(record), *time_notes(signers, roster, now))
-    return _concluded(Findings(tuple(found), signers, record, notes=notes, pages=pages), roster)
+    pages = Result(Pages.NOT_COMPARED)
+    if record is not None and compares_pages and not found:
+        pages = compared(pdf, reader, content, record)
+        found += [pages.finding] if pages.finding else []
+    notes = (*([pages.note] if pages.note else []), *time_notes(signers, roster, now))
+    seen = Findings(tuple(found), signers, record, notes=notes, pages=pages.pages)
+    return _concluded(seen, roster)
 
 
 def _who_signed(signatures: list[EmbeddedPdfSignature]) -> str:
@@ -163,27 +159,6 @@ def _data(
     elif not problems:
         found.append(_NO_RECORD)
     return content, record
-
-
-def _pages(pdf: bytes, reader: PdfFileReader, content: bytes, found: list[str]) -> Pages:
-    """Compare the pages with the data, adding what is wrong."""
-    pages = compared(pdf, reader, content)
-    if pages is None:
-        found.append(IMPOSSIBLE)
-        return Pages.NOT_COMPARED
-    found += [DIFFERENT] if pages is Pages.DO_NOT_SHOW_THE_DATA else []
-    return pages
-
-
-def _is_ours(record: dict[str, Any]) -> bool:
-    return builder_of(record) == this_program()
-
-
-def _version_note(record: dict[str, Any] | None) -> tuple[str, ...]:
-    if record is None or _is_ours(record):
-        return ()
-    version = builder_of(record).removeprefix("fieldapp ") or "unknown"
-    return (f"built by version {version}: pages not compared",)
 
 
 def _concluded(found: Findings, roster: Roster | None) -> Findings:

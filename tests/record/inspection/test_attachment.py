@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from fieldapp.record.structure import prepare
 from tests.record import specimen as made
 
 STATED = json.loads(made.RECORD)["signatures"]
@@ -70,7 +71,7 @@ def test_data_that_is_no_record_is_found(changed, found):
 
 @pytest.mark.parametrize("content", [b"", b"{", b"[]", b"{}", b"null", b"\xff\xfe", b"7"], ids=repr)
 def test_attachment_that_is_no_data_is_found(content, found):
-    document = made.prepare(made.pages(), content, *made.BOXES)
+    document = prepare(made.pages(), content, *made.BOXES)
     pdf = made.forged_lead(made.forged_technician(document))
     assert "The attached file is no record of this program" in found(pdf)
 

@@ -15,12 +15,12 @@ from fieldapp.record.verification import verify
 from tests.record import specimen as made
 
 FLAGS = x509.ReasonFlags
-GOOD_STANDING = {
+GOOD_STANDING: dict[x509.ReasonFlags | None, str] = {
     FLAGS.affiliation_changed: "moved on",
     FLAGS.cessation_of_operation: "left",
     FLAGS.superseded: "renewed",
 }
-BAD = {
+BAD: dict[x509.ReasonFlags | None, str] = {
     None: "no reason given",
     FLAGS.unspecified: "no reason given",
     FLAGS.key_compromise: "others may hold the key",
@@ -29,6 +29,7 @@ BAD = {
     FLAGS.certificate_hold: "put on hold",
     FLAGS.aa_compromise: "no reason given",
 }
+WHY: dict[x509.ReasonFlags | None, str] = {**BAD, **GOOD_STANDING}
 LATER, EARLIER = timedelta(days=40), timedelta(days=-1)
 
 
@@ -60,7 +61,7 @@ def named(reason):
 @pytest.mark.parametrize("reason", [*BAD, *GOOD_STANDING], ids=named)
 def test_signature_after_the_certificate_was_taken_back_does_not_count(reason, found):
     findings = found(made.closed(), roster_with(reason, made.CLOSED + EARLIER))
-    why = {**BAD, **GOOD_STANDING}[reason]
+    why = WHY[reason]
     assert f"certificate of Bo Lind (crew lead) was revoked on 2026-05-03 ({why})" in findings
     assert "the signature does not count, another person must sign" in findings
 
@@ -115,7 +116,9 @@ def test_person_who_vouches_for_another_is_found(found):
 def test_authority_that_signs_itself_is_found(found):
     office = made.office()
     person = Person("Example grid office", Role.CREW_LEAD, office.certificate)
-    findings = found(made.forged_lead(made.signed(), by=Signer(person, office.key, None)))
+    findings = found(
+        made.forged_lead(made.signed(), by=Signer(person, office.key, office.certificate))
+    )
     assert "certificate of Example grid office () is not one of a crew lead" in findings
 
 
@@ -123,12 +126,12 @@ def test_authority_that_signs_itself_is_found(found):
 def test_certificate_without_one_known_role_is_found(roles, found, monkeypatch):
     units = [x509.NameAttribute(NameOID.ORGANIZATIONAL_UNIT_NAME, role) for role in roles]
     kept = x509.Name
-    monkeypatch.setattr(authority.x509, "Name", lambda parts: kept([*parts[:1], *units]))
+    monkeypatch.setattr(x509, "Name", lambda parts: kept([*parts[:1], *units]))
     certificate = authority.enrol(
         made.office(), "Cy Hale", Role.CREW_LEAD, (key := new_key()).public_key(), made.FOUNDED
     )
     monkeypatch.undo()
-    lead = Signer(Person("Cy Hale", Role.CREW_LEAD, certificate), key, None)
+    lead = Signer(Person("Cy Hale", Role.CREW_LEAD, certificate), key, made.office().certificate)
     findings = found(made.forged_lead(made.signed(), by=lead))
     assert "is not one of a crew lead; the crew lead must sign" in findings
 
