@@ -8,6 +8,7 @@ from typing import Any
 
 import click
 
+from fieldapp.commands.blank import blank
 from fieldapp.commands.calc import calc
 from fieldapp.commands.check import check
 from fieldapp.commands.crew import crew
@@ -53,7 +54,7 @@ def line(context: click.Context, home: Path | None) -> None:
         world.open_window(context.obj.home)
 
 
-for command in (calc, check, crew, demo, logbook, plan, record, store, verify):
+for command in (blank, calc, check, crew, demo, logbook, plan, record, store, verify):
     line.add_command(command)
 
 

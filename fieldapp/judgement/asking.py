@@ -22,7 +22,7 @@ class Answers:
     def says(self, answer: Answer) -> bool:
         """Say whether the entry stands at one of the answers."""
         given = self.given.get(answer.entry)
-        return given is not None and given.fields["value"] in answer.texts
+        return given is not None and given.fields.get("value") in answer.texts
 
 
 def answers_of(checklist: Checklist, state: JobState, facts: Mapping[str, bool]) -> Answers:
@@ -95,5 +95,5 @@ def _with(answers: Answers, entry: Entry, state: JobState) -> Answers:
 
 
 def _said(entry: Entry, given: Given) -> str:
-    words = f"“{entry.label}” is “{given.fields['value']}”"
+    words = f"“{entry.label}” is “{given.fields.get('value', '')}”"
     return f"{words}, corrected {given.at:%H:%M}" if given.corrects >= 0 else words
