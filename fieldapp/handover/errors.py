@@ -1,6 +1,7 @@
 """Why a hand-over file is not taken in."""
 
 from fieldapp.errors import FieldAppError
+from fieldapp.journal.story import Conflict
 
 
 class HandOverRefusedError(FieldAppError):
@@ -20,3 +21,15 @@ class HandOverForkedError(FieldAppError):
             f"keep this file and the tablet as they are and settle it with the office"
         )
         self.why = why
+
+
+class SecondStoryError(FieldAppError):
+    """The file would bring a second story of the job: two tablets were at work at once."""
+
+    def __init__(self, conflict: Conflict) -> None:
+        both = " and ".join(branch.device for branch in conflict.branches)
+        super().__init__(
+            f"{both} each went on after event {conflict.after}. Nothing was written, so the job "
+            f"can be worked on here. To settle it on this tablet, take both sides in with --both"
+        )
+        self.conflict = conflict

@@ -1,5 +1,6 @@
 """Whether the journals of a hand-over file are what this program writes, to the last byte."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from cattrs.errors import BaseValidationError, ForbiddenExtraKeysError
@@ -9,10 +10,11 @@ from fieldapp.errors import FieldAppError
 from fieldapp.handover.archive import MANIFEST, SIGNATURE, journal_name
 from fieldapp.handover.errors import HandOverRefusedError
 from fieldapp.handover.manifest import Manifest, Part, manifest_in
-from fieldapp.job.events import Begun, event_of
+from fieldapp.job.events import Begun, Settled, event_of
 from fieldapp.journal.chain import START, Body, Chain, Head, next_entry, walk
 from fieldapp.journal.errors import DocumentRefusedError
-from fieldapp.journal.union import HEADS, Document, events_of
+from fieldapp.journal.story import Document, Kept
+from fieldapp.journal.union import HEADS, events_of
 
 TABLES = ("events", HEADS)
 _NO_JOB = (
@@ -51,15 +53,27 @@ def examined(members: dict[str, bytes]) -> Examined:
     return Examined(manifest, members[MANIFEST], members.get(SIGNATURE), journals)
 
 
-def events_in(journal: Journal) -> list[Document]:
-    """Return the events of a journal, each of which is one that a job may have."""
-    documents = events_of(journal.chain.bodies)
+def demand_events(journal: Journal) -> None:
+    """Refuse a journal with an event that no job has."""
     try:
-        for document in documents:
-            event_of(document)
+        for document in events_of(journal.chain.bodies):
+            what = event_of(document).what
+            if isinstance(what, Settled):
+                what.events()
     except _NO_JOB as reason:
         raise HandOverRefusedError("what it holds does not add up to a job") from reason
-    return documents
+
+
+def demand_true_settlements(kept: Sequence[Kept]) -> None:
+    """Refuse a settlement that gives other events as set aside than the tablets kept."""
+    there = {each.mark: each.event for each in kept}
+    for each in kept:
+        for mark, event in each.set_aside():
+            if there.get(mark, event) != event:
+                raise HandOverRefusedError(
+                    f"event {each.number} of {each.device} in it sets aside what {mark[0]} did "
+                    f"not keep"
+                )
 
 
 def demand_job(number: str, story: list[Document]) -> None:
@@ -109,10 +123,22 @@ def _adds(body: Body, numbers: dict[str, int]) -> bool:
     """Say whether an entry adds the next documents to the tables that a job has."""
     for operation in body.operations:
         match operation:
-            case ["insert", ("events" | "heads") as table, int(number), dict()]:
+            case ["insert", ("events" | "heads") as table, int(number), dict(document)]:
+                if table == HEADS and not _are_heads(document):
+                    return False
                 numbers[table] += 1
                 if number != numbers[table]:
                     return False
             case _:
                 return False
+    return True
+
+
+def _are_heads(document: Mapping[str, object]) -> bool:
+    """Say whether a document names the last entries of journals."""
+    for head in document.values():
+        match head:
+            case [int(sequence), str(digest)] if sequence > 0 and len(digest) == len(START.hash):
+                continue
+        return False
     return True

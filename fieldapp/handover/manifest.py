@@ -1,21 +1,19 @@
 """What a hand-over file says of itself: the job, its journals with their heads, and who signs."""
 
+from datetime import datetime
 from typing import Annotated, TypeVar
 
-from cryptography import x509
-from cryptography.exceptions import InvalidSignature, UnsupportedAlgorithm
-from cryptography.hazmat.primitives import hashes
-from cryptography.hazmat.primitives.asymmetric import ec
-from cryptography.hazmat.primitives.serialization import Encoding
 from msgspec import DecodeError, Meta, Struct
 from msgspec.json import decode, encode
 
-from fieldapp.crew.people import Signer, issued_by, name_of, role_of
+from fieldapp.crew.people import Signer
 from fieldapp.crew.roster import Roster
+from fieldapp.crew.statement import Statement, StatementRefusedError, signed
 from fieldapp.handover.errors import HandOverRefusedError
+from fieldapp.handover.vouching import UNSIGNED, vouched
 
 FORMAT = 1
-_PURPOSE = b"fieldapp hand-over, format 1\n"
+_PURPOSE = "hand-over, format 1"
 
 _Kind = TypeVar("_Kind")
 Name = Annotated[str, Meta(pattern=r"\A[A-Za-z0-9][A-Za-z0-9._-]{0,63}\Z")]
@@ -60,43 +58,25 @@ def manifest_in(text: bytes) -> Manifest:
     return manifest
 
 
-def signed(manifest: bytes, signer: Signer) -> bytes:
-    """Return a person's signature over a manifest (ECDSA, P-256, SHA-256)."""
-    certificate = signer.person.certificate.public_bytes(Encoding.PEM).decode()
-    signature = signer.key.sign(_PURPOSE + manifest, ec.ECDSA(hashes.SHA256()))
-    return encode(Signature(certificate, signature))
+def signature_over(manifest: bytes, signer: Signer) -> bytes:
+    """Return a person's signature over a manifest."""
+    statement = signed(manifest, signer, purpose=_PURPOSE)
+    return encode(Signature(statement.certificate, statement.signature))
 
 
 def signer_words(manifest: bytes, text: bytes | None, roster: Roster | None) -> str:
     """Return who signed a manifest, as far as the trust folder vouches for them."""
     if text is None:
-        return "unsigned: nobody vouches for it"
-    certificate = _certificate(text, manifest)
-    who = f"{name_of(certificate)}, {role_of(certificate)}"
-    if roster is None:
-        return f"signed by someone who says they are {who}; there is no trust folder to ask"
-    if not issued_by(certificate, roster.authority):
-        return f"signed by someone who says they are {who}; the office does not know them"
-    if roster.revocation_list.get_revoked_certificate_by_serial_number(certificate.serial_number):
-        return f"signed by {who}, whose certificate the office took back"
-    return f"signed by {who}"
-
-
-def _certificate(text: bytes, manifest: bytes) -> x509.Certificate:
-    """Return whose signature it is, once it is known to be over this manifest."""
+        return UNSIGNED
     found = _decoded(text, Signature, "its signature cannot be read")
+    statement = Statement(manifest, found.certificate, found.signature)
     try:
-        certificate = x509.load_pem_x509_certificate(found.certificate.encode())
-        key = certificate.public_key()
-    except (ValueError, UnsupportedAlgorithm) as reason:
-        raise HandOverRefusedError("the certificate in it cannot be read") from reason
-    if not isinstance(key, ec.EllipticCurvePublicKey):
-        raise HandOverRefusedError("its signature is of a kind that is not used here")
-    try:
-        key.verify(found.signature, _PURPOSE + manifest, ec.ECDSA(hashes.SHA256()))
-    except InvalidSignature as reason:
-        raise HandOverRefusedError("its signature is not over what it holds") from reason
-    return certificate
+        made = datetime.fromisoformat(manifest_in(manifest).made).astimezone()
+        return vouched(statement, roster, purpose=_PURPOSE, at=made)
+    except StatementRefusedError as reason:
+        raise HandOverRefusedError(str(reason)) from reason
+    except (ValueError, OverflowError) as reason:
+        raise HandOverRefusedError("it does not say when it was made") from reason
 
 
 def _decoded(text: bytes, kind: type[_Kind], otherwise: str) -> _Kind:

@@ -8,26 +8,47 @@ from pathlib import Path
 from fieldapp.crew.roster import Roster
 from fieldapp.handover.archive import unpacked
 from fieldapp.handover.copying import write_journal
-from fieldapp.handover.errors import HandOverForkedError
-from fieldapp.handover.examination import Examined, Journal, demand_job, events_in, examined
+from fieldapp.handover.errors import HandOverForkedError, SecondStoryError
+from fieldapp.handover.examination import (
+    Examined,
+    Journal,
+    demand_events,
+    demand_job,
+    demand_true_settlements,
+    examined,
+)
 from fieldapp.handover.manifest import signer_words
 from fieldapp.handover.relation import Relation, relation
+from fieldapp.job.events import Event, Settled, event_of
 from fieldapp.journal import disk
 from fieldapp.journal.reading import Inspection, sound_inspection
+from fieldapp.journal.story import Conflict, kept_in, way_to
 from fieldapp.journal.union import ParallelStoriesError, events_of, one_story
 
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """What came of a hand-over file: how many entries of which tablet are new here."""
+    """What came of a hand-over file: how many entries of which tablet are new here.
+
+    `conflict` is where tablets went on apart; a person has to settle it before the job is opened.
+    `settled` are the settlements that came with it.
+    """
 
     job: str
     signer: str
     new: tuple[tuple[str, int], ...]
+    conflict: Conflict | None = None
+    settled: tuple[Event, ...] = ()
 
 
-def receive(content: bytes, home: Path, device: str, roster: Roster | None) -> Received:
-    """Take a hand-over file in, the union by device and entry; return what is new."""
+def receive(
+    content: bytes, home: Path, device: str, roster: Roster | None, *, both: bool = False
+) -> Received:
+    """Take a hand-over file in, the union by device and entry; return what is new.
+
+    A file that would bring a second story is refused, so that work can go on here, unless `both`
+    sides are wanted to settle it.
+    """
     found = examined(unpacked(content))
     signer = signer_words(found.signed, found.signature, roster)
     folder = home / "jobs" / found.manifest.job
@@ -35,12 +56,15 @@ def receive(content: bytes, home: Path, device: str, roster: Roster | None) -> R
         _hold(held, folder, (device, *(journal.device for journal in found.journals)))
         here = _here(folder)
         wanted = tuple(_wanted(found, here, device))
-        _demand_one_story(found, here)
+        conflict = _conflict(found, here)
+        if conflict and wanted and not both:
+            raise SecondStoryError(conflict)
         folder.mkdir(parents=True, exist_ok=True)
         for journal in wanted:
             write_journal(journal.raw, folder / f"{journal.device}.journal")
     new = tuple((each.device, _more(each, here.get(each.device))) for each in wanted)
-    return Received(found.manifest.job, signer, new)
+    settled = tuple(event for each in wanted for event in _settled(each, here.get(each.device)))
+    return Received(found.manifest.job, signer, new, conflict, settled)
 
 
 def _hold(held: ExitStack, folder: Path, devices: tuple[str, ...]) -> None:
@@ -72,19 +96,31 @@ def _wanted(found: Examined, here: dict[str, Inspection], device: str) -> Iterat
         yield journal
 
 
-def _demand_one_story(found: Examined, here: dict[str, Inspection]) -> None:
-    parts = {name: events_of(each.bodies) for name, each in here.items()}
+def _conflict(found: Examined, here: dict[str, Inspection]) -> Conflict | None:
+    """Where the file and the tablet together go apart; what they tell must be of that job."""
+    parts = {name: each.bodies for name, each in here.items()}
     for journal in found.journals:
-        events = events_in(journal)
-        if len(events) >= len(parts.get(journal.device, ())):
-            parts[journal.device] = events
+        demand_events(journal)
+        if len(journal.chain.bodies) >= len(parts.get(journal.device, ())):
+            parts[journal.device] = journal.chain.bodies
+    kept = [each for bodies in parts.values() for each in kept_in(bodies)]
+    demand_true_settlements(kept)
     try:
-        story = one_story(parts)
+        story = one_story(kept)
     except ParallelStoriesError as parallel:
-        both = " and ".join(parallel.devices)
-        raise HandOverForkedError(f"{both} each went on after event {parallel.after}") from parallel
+        for branch in parallel.conflict.branches:
+            demand_job(found.manifest.job, [each.event for each in way_to(kept, branch)])
+        return parallel.conflict
     demand_job(found.manifest.job, story)
+    return None
 
 
 def _more(journal: Journal, there: Inspection | None) -> int:
     return len(journal.chain.bodies) - (len(there.bodies) if there else 0)
+
+
+def _settled(journal: Journal, there: Inspection | None) -> Iterator[Event]:
+    known = len(there.bodies) if there else 0
+    for document in events_of(journal.chain.bodies[known:]):
+        if isinstance((event := event_of(document)).what, Settled):
+            yield event

@@ -7,7 +7,7 @@ from msgspec.json import Encoder
 
 from fieldapp.crew.people import Signer
 from fieldapp.handover.archive import MANIFEST, SIGNATURE, journal_name, packed
-from fieldapp.handover.manifest import FORMAT, Manifest, Part, signed
+from fieldapp.handover.manifest import FORMAT, Manifest, Part, signature_over
 from fieldapp.journal.jobs import NotBegunError, journals_of
 from fieldapp.journal.reading import sound_inspection
 
@@ -26,7 +26,7 @@ def hand_over(home: Path, number: str, at: datetime, signer: Signer | None = Non
     manifest = Encoder(order="sorted").encode(Manifest(FORMAT, number, made, tuple(parts)))
     members = {MANIFEST: manifest}
     if signer is not None:
-        members[SIGNATURE] = signed(manifest, signer)
+        members[SIGNATURE] = signature_over(manifest, signer)
     for part, journal in zip(parts, journals, strict=True):
         members[journal_name(part.device)] = journal.sound
     return packed(members)

@@ -111,9 +111,12 @@ class JobState:
         return found[-1] if found else None
 
     def signature(self, role: str) -> Event | None:
-        """Return the signing in a role that stands: the last one, unless sent back since."""
+        """Return the signing in a role that stands: the last one, unless sent back since.
+
+        Nor does one stand from before two stories were settled: it was given without the other.
+        """
         for event in reversed(self.log):
-            if isinstance(event.what, events.SentBack):
+            if isinstance(event.what, events.SentBack | events.Settled):
                 return None
             if isinstance(event.what, events.Signed) and event.what.role == role:
                 return event

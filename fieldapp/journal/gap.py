@@ -7,7 +7,7 @@ and the statement becomes the next entry.
 
 from collections.abc import Callable
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -15,10 +15,15 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Event, GapStated, document_of
 from fieldapp.journal import disk
 from fieldapp.journal.anchor import anchor_path, both_places
+from fieldapp.journal.canonical import canonical
 from fieldapp.journal.chain import next_entry
 from fieldapp.journal.errors import JournalOfOtherDeviceError
-from fieldapp.journal.reading import Inspection, inspect, sound_inspection
-from fieldapp.journal.union import Document, events_of
+from fieldapp.journal.reading import Inspection, inspect
+from fieldapp.journal.story import kept_in, told
+from fieldapp.journal.union import HEADS, events_of, heads_of, kept_by, other_journals
+
+Sign = Callable[[bytes], tuple[str, str]]
+PURPOSE = "statement of a gap, format 1"
 
 
 class NoGapError(FieldAppError):
@@ -52,9 +57,18 @@ def gap_in(path: Path) -> Gap:
 
 
 def state_gap(
-    path: Path, *, device: str, who: str, reason: str, clock: Callable[[], datetime]
+    path: Path,
+    *,
+    device: str,
+    who: str,
+    reason: str,
+    clock: Callable[[], datetime],
+    sign: Sign | None = None,
 ) -> Gap:
-    """Keep a person's statement as the next entry, so that the journal can be opened again."""
+    """Keep a person's statement as the next entry, so that the journal can be opened again.
+
+    `sign` gives that person's certificate and signature; a tablet without keys has none.
+    """
     if not who.strip() or not reason.strip():
         raise GapUnnamedError
     with ExitStack() as held:
@@ -66,8 +80,15 @@ def state_gap(
             raise JournalOfOtherDeviceError(path, device, found.bodies[0].device)
         _keep_aside(path, found.raw)
         _keep_aside(anchor_path(path), anchor_path(path).read_bytes())
-        _go_on(found, GapStated(gap.missing, gap.lost_head, reason), who, clock())
+        _go_on(found, GapStated(gap.missing, gap.lost_head, reason), who, clock(), sign)
     return gap
+
+
+def text_of(event: Event) -> bytes:
+    """What a person signs who states a gap; the lost head stands for journal and place."""
+    what = event.what
+    assert isinstance(what, GapStated)  # noqa: S101 - nothing else is signed here
+    return canonical(document_of(replace(event, what=replace(what, certificate="", signature=""))))
 
 
 def _gap(found: Inspection) -> Gap:
@@ -87,22 +108,36 @@ def _keep_aside(path: Path, content: bytes) -> None:
     disk.create(disk.free_name(path, "gap"), content)
 
 
-def _go_on(found: Inspection, what: GapStated, who: str, now: datetime) -> None:
+def _go_on(found: Inspection, what: GapStated, who: str, now: datetime, sign: Sign | None) -> None:
     """The journal before its head: until both are there, the gap is still refused."""
-    events = events_of(found.bodies) + _events_beside(found.path)
-    number = 1 + max(event["sequence"] for event in events)
-    event = document_of(Event(number, now, who, what))
+    others = other_journals(found.path.parent, found.path.stem)
+    number, heads = _next_number(found, others)
+    event = Event(number, now, who, what)
+    if sign is not None:
+        certificate, signature = sign(text_of(event))
+        event = replace(event, what=replace(what, certificate=certificate, signature=signature))
     place = 1 + len(events_of(found.bodies))
     head, _, line = next_entry(
         found.chain.head,
         device=found.bodies[0].device,
         time=now.isoformat(timespec="milliseconds"),
-        operations=[["insert", "events", place, event]],
+        operations=[*heads, ["insert", "events", place, document_of(event)]],
     )
     disk.create(found.path, found.sound + line)
     disk.create(anchor_path(found.path), both_places(head))
 
 
-def _events_beside(path: Path) -> list[Document]:
-    others = (other for other in sorted(path.parent.glob("*.journal")) if other != path)
-    return [event for other in others for event in events_of(sound_inspection(other).bodies)]
+def _next_number(
+    found: Inspection, others: tuple[Inspection, ...]
+) -> tuple[int, list[list[object]]]:
+    """The number of the statement, and the heads of others that it follows from if they are new.
+
+    Where others went on meanwhile without this tablet, it follows from what this one knew.
+    """
+    own = list(kept_in(found.bodies))
+    story = told([*own, *kept_by(others)])
+    if not isinstance(story, tuple):
+        return 1 + max(each.number for each in own), []
+    count = sum(op[:2] == ["insert", HEADS] for body in found.bodies for op in body.operations)
+    heads: list[object] = ["insert", HEADS, count + 1, heads_of(others)]
+    return 1 + story[-1].number, [heads] if others else []

@@ -13,13 +13,13 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event, document_of, event_of
 from fieldapp.job.job import Job
 from fieldapp.journal.chain import Head
-from fieldapp.journal.reading import Inspection
+from fieldapp.journal.reading import Inspection, sound_inspection
 from fieldapp.journal.store import JobDB
 from fieldapp.journal.union import (
     HEADS,
     demand_remembered,
-    events_of,
     heads_of,
+    kept_by,
     one_story,
     other_journals,
 )
@@ -151,11 +151,14 @@ class Jobs:
     def _events(self, number: str) -> tuple[Event, ...]:
         others = other_journals(self.folder(number), self.device)
         database = self._database(number)
-        if others:
-            _note_heads(database, others)
-        kept = {each.path.stem: events_of(each.bodies) for each in others}
-        own = {self.device: database.table("events").all()}
-        return tuple(map(event_of, one_story({**kept, **own})))
+        if not others and not database.table(HEADS).all():
+            return tuple(map(event_of, database.table("events").all()))
+        for noted in database.table(HEADS).all():
+            demand_remembered(noted, others)
+        own = sound_inspection(self._path(number))
+        story = one_story(kept_by((own, *others)))
+        note_heads(database, others)
+        return tuple(map(event_of, story))
 
     def _path(self, number: str) -> Path:
         return self.folder(number) / f"{self.device}.journal"
@@ -168,14 +171,12 @@ class Jobs:
         return self._databases[number]
 
 
-def _note_heads(database: JobDB, others: tuple[Inspection, ...]) -> None:
+def note_heads(database: JobDB, others: tuple[Inspection, ...]) -> None:
     """Keep the heads this tablet goes on from, so that its own head vouches for them too."""
     table = database.table(HEADS)
     noted = table.all()
     found = heads_of(others)
-    for earlier in noted:
-        demand_remembered(earlier, others)
-    if not noted or noted[-1] != found:
+    if others and (not noted or noted[-1] != found):
         table.insert(found)
 
 

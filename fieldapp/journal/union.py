@@ -1,31 +1,41 @@
 """The story of a job that several tablets kept, each in a journal of its own."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any, TypeAlias
 
 from fieldapp.errors import FieldAppError
 from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import JournalDamagedError
 from fieldapp.journal.reading import Inspection, sound_inspection
+from fieldapp.journal.story import Conflict, Document, Kept, Lost, kept_in, told
 
 HEADS = "heads"
 """The table in which a tablet keeps the heads of the other journals it went on from."""
-
-Document: TypeAlias = Mapping[str, Any]
 
 
 class ParallelStoriesError(FieldAppError):
     """Two tablets each went on with a job without knowing of the other."""
 
-    def __init__(self, after: int, devices: Sequence[str]) -> None:
-        both = " and ".join(devices)
+    def __init__(self, conflict: Conflict) -> None:
+        both = " and ".join(branch.device for branch in conflict.branches)
+        many = " and ".join(str(len(branch.events)) for branch in conflict.branches)
         super().__init__(
-            f"{both} each went on after event {after}: what they kept cannot be told as one "
-            f"story, and no program chooses. Keep both journals and settle it with the office"
+            f"{both} each went on after event {conflict.after}, by {many} events, and no program "
+            f"chooses. Look at both sides with “fieldapp store conflict”, then say with "
+            f"“fieldapp store settle” which one goes on"
         )
-        self.after = after
-        self.devices = tuple(devices)
+        self.conflict = conflict
+
+
+class StoryIncompleteError(FieldAppError):
+    """The journal of a tablet that worked in between is missing."""
+
+    def __init__(self, missing: int) -> None:
+        super().__init__(
+            f"event {missing} is in none of the journals: the journal of a tablet that worked "
+            f"on this job is missing. Bring it here by a hand-over file"
+        )
+        self.missing = missing
 
 
 def other_journals(folder: Path, device: str) -> tuple[Inspection, ...]:
@@ -53,6 +63,11 @@ def demand_remembered(noted: Document, others: Iterable[Inspection]) -> None:
             raise JournalDamagedError(found.path, min(sequence, len(found.bodies) + 1), why)
 
 
+def kept_by(journals: Iterable[Inspection]) -> list[Kept]:
+    """Every event that journals keep, with what was known when it was kept."""
+    return [kept for each in journals for kept in kept_in(each.bodies)]
+
+
 def events_of(bodies: Iterable[Body]) -> list[Document]:
     """The events that entries keep, oldest first."""
     return [
@@ -63,28 +78,11 @@ def events_of(bodies: Iterable[Body]) -> list[Document]:
     ]
 
 
-def one_story(parts: Mapping[str, Iterable[Document]]) -> list[Document]:
-    """All events in their order, given by device; the number of an event stands for its place."""
-    story: dict[int, tuple[str, Document]] = {}
-    for device, events in parts.items():
-        for event in events:
-            number = event["sequence"]
-            if number in story:
-                raise ParallelStoriesError(number - 1, sorted((story[number][0], device)))
-            story[number] = device, event
-    ordered = sorted(story)
-    if ordered != [*range(len(ordered))]:
-        missing = next(place for place, number in enumerate(ordered) if place != number)
-        raise StoryIncompleteError(missing)
-    return [story[number][1] for number in ordered]
-
-
-class StoryIncompleteError(FieldAppError):
-    """The journal of a tablet that worked in between is missing."""
-
-    def __init__(self, missing: int) -> None:
-        super().__init__(
-            f"event {missing} is in none of the journals: the journal of a tablet that worked "
-            f"on this job is missing. Bring it here by a hand-over file"
-        )
-        self.missing = missing
+def one_story(kept: Iterable[Kept]) -> list[Document]:
+    """All events that count, in their order; the number of an event stands for its place."""
+    found = told(kept)
+    if isinstance(found, Conflict):
+        raise ParallelStoriesError(found)
+    if isinstance(found, Lost):
+        raise StoryIncompleteError(found.number)
+    return [each.event for each in found]

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from fieldapp.checklist.model import Step
 from fieldapp.job.events import Closed
 from fieldapp.job.job import Job
+from fieldapp.judgement.settlements import left_by_settlements
 from fieldapp.judgement.staleness import Done
 
 
@@ -21,7 +22,9 @@ def states_of(job: Job, done: Mapping[str, Done | None]) -> dict[str, str]:
         for event in job.state.of(Closed)
         if isinstance(event.what, Closed)
     ]
-    return {part: state for _, part, state in sorted(found, key=lambda item: item[0])}
+    found += [(left.sequence, part, "") for left in left_by_settlements(job) for part in left.parts]
+    last = {part: state for _, part, state in sorted(found, key=lambda item: item[0])}
+    return {part: state for part, state in last.items() if state}
 
 
 def not_as_required(step: Step, states: Mapping[str, str]) -> tuple[str, ...]:

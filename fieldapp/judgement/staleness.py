@@ -10,6 +10,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.moments import moment_of
 from fieldapp.job.state import JobState
 from fieldapp.judgement.deviations import Deviation
+from fieldapp.judgement.settlements import left_by_settlements
 from fieldapp.judgement.verdict import Place, Verdict
 
 
@@ -57,6 +58,7 @@ def why_stale(
     """Return the steps that must be done again, each with the reason in a sentence."""
     labels = {happening.id: happening.label for happening in job.checklist.happenings}
     happened = _happenings(job)
+    lefts = left_by_settlements(job)
     stale: dict[str, str] = {}
     steps = job.checklist.steps()
     for step in reversed(steps):  # a passed time matters only while what needs the step is to come
@@ -70,6 +72,16 @@ def why_stale(
         if undone:
             name, at = undone[-1]
             stale[step.id] = f"{labels.get(name, name)}, {at:%H:%M}: do this again."
+            continue
+        apart = [
+            left
+            for left in lefts
+            if step.id in left.steps and left.sequence > moment.first_sequence
+        ]
+        if apart:
+            stale[step.id] = (
+                f"Two tablets worked at this, settled {apart[-1].at:%H:%M}: do this again."
+            )
             continue
         if step.id not in skipped and (asked := _asked_anew(step, moment, job)):
             stale[step.id] = asked
@@ -104,7 +116,12 @@ def _happenings(job: Job) -> tuple[tuple[str, int, datetime], ...]:
         for entry in step.entries
         for given in job.state.given.get(entry.id, ())
     ]
-    return tuple(sorted((*reported, *caused), key=lambda item: item[1]))
+    elsewhere = [
+        (name, left.sequence, left.at)
+        for left in left_by_settlements(job)
+        for name in sorted(left.happenings)
+    ]
+    return tuple(sorted((*reported, *caused, *elsewhere), key=lambda item: item[1]))
 
 
 def _end(step: Step, moment: Done, state: JobState) -> datetime | None:

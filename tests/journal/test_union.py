@@ -4,6 +4,7 @@ import pytest
 
 from fieldapp.journal.errors import JournalDamagedError
 from fieldapp.journal.reading import sound_inspection
+from fieldapp.journal.story import Kept
 from fieldapp.journal.union import (
     ParallelStoriesError,
     StoryIncompleteError,
@@ -13,24 +14,30 @@ from fieldapp.journal.union import (
 )
 
 
-def events(*numbers):
-    return [{"sequence": number} for number in numbers]
+def kept(device, *numbers, known=9):
+    return [
+        Kept(device, place, place, {"sequence": number}, {"a": known, "b": known})
+        for place, number in enumerate(numbers, 1)
+    ]
 
 
 def test_events_are_told_in_their_order_whoever_kept_them():
-    assert one_story({"b": events(2, 3), "a": events(0, 1, 4)}) == events(0, 1, 2, 3, 4)
-    assert one_story({}) == []
+    found = one_story(kept("b", 2, 3) + kept("a", 0, 1, 4))
+    assert found == [{"sequence": number} for number in range(5)]
+    assert one_story([]) == []
 
 
 def test_same_number_twice_names_both_tablets_and_the_last_common_event():
-    with pytest.raises(ParallelStoriesError, match="a and b each went on after event 1") as caught:
-        one_story({"b": events(2), "a": events(0, 1, 2)})
-    assert (caught.value.devices, caught.value.after) == (("a", "b"), 1)
+    with pytest.raises(
+        ParallelStoriesError, match="a and b each went on after event 1, by 2 and 1 events"
+    ) as caught:
+        one_story(kept("b", 2, known=2) + kept("a", 0, 1, 2, 3, known=0))
+    assert caught.value.conflict.after == 1
 
 
 def test_number_that_is_nowhere_is_named():
     with pytest.raises(StoryIncompleteError, match="event 1 is in none"):
-        one_story({"a": events(0, 2)})
+        one_story(kept("a", 0, 2))
 
 
 @pytest.mark.parametrize("sequence", [1, 2, 9])
