@@ -17,12 +17,13 @@ from fieldapp.actions.rules import (
     unknown_person,
 )
 from fieldapp.checklist.facts import VALVES
-from fieldapp.checklist.model import Entry, Kind, Waive
+from fieldapp.checklist.model import Entry, Kind, Measure, Waive
 from fieldapp.job import events
 from fieldapp.job.events import Event, Fields
 from fieldapp.job.job import Job
 from fieldapp.judgement.asking import asked_for
 from fieldapp.judgement.evaluation import StepState, evaluate
+from fieldapp.units import unit_named
 
 
 def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str = "") -> Outcome:
@@ -36,7 +37,7 @@ def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str 
     reasons = (
         *unknown_person(job, act),
         *_not_now(job, entry, act.at),
-        *_instrument_faults(job, instrument),
+        *_instrument_faults(job, instrument, entry.measure),
         *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
     )
     return outcome(job, act, reasons, events.Entered(entry_id, given, used))
@@ -54,7 +55,7 @@ def correct(
         *signed_already(job),
         *(() if latest else (f"{entry.label}: nothing is there to correct yet.",)),
         *no_reason(reason),
-        *_instrument_faults(job, instrument),
+        *_instrument_faults(job, instrument, entry.measure),
         *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
     )
     return outcome(job, act, reasons, events.Entered(
@@ -108,7 +109,8 @@ def read(
         *signed_already(job),
         *_not_timed(entry),
         *_not_running(job, entry),
-        *_instrument_faults(job, instrument), *_worded(entry, reading_faults(entry, given)),
+        *_instruments_faults(job, entry, given, instrument),
+        *_worded(entry, reading_faults(entry, given)),
     )  # fmt: skip
     return outcome(job, act, reasons, events.Read(entry_id, given, taken or act.at, instrument))
 
@@ -120,10 +122,13 @@ def correct_reading(
     entry = job.checklist.entry(entry_id)
     attempt = job.state.attempt(entry_id)
     found = [r for r in (attempt.readings if attempt else ()) if r.sequence == sequence]
-    given = with_units(entry, fields)
+    kept = found[0].fields if found else {}
+    used = {name: one for name, one in kept.items() if name.endswith("_instrument")}
+    given = with_units(entry, {**used, **fields})
     reasons = (
         *unknown_person(job, act), *signed_already(job), *no_reason(reason),
         *(() if found else (f"{entry.label}: that reading is not there.",)),
+        *_instruments_faults(job, entry, given),
         *_worded(entry, reading_faults(entry, given)),
     )  # fmt: skip
     if reasons:
@@ -179,10 +184,26 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     return waits + standing.unfit
 
 
-def _instrument_faults(job: Job, instrument: str) -> tuple[str, ...]:
-    if instrument and job.sheet.instrument(instrument) is None:
+def _instrument_faults(
+    job: Job, instrument: str, measure: Measure | None = None
+) -> tuple[str, ...]:  # fmt: skip
+    found = job.sheet.instrument(instrument) if instrument else None
+    if instrument and found is None:
         return (f"Instrument “{instrument}” is not on the job sheet.",)
+    if found and measure and instrument != measure.instrument:
+        own, asked = unit_named(found.unit).quantity, unit_named(measure.unit).quantity
+        return () if own == asked else (f"{found.name} reads {own}, this asks for {asked}.",)
     return ()
+
+
+def _instruments_faults(
+    job: Job, entry: Entry, fields: Fields, instrument: str = ""
+) -> tuple[str, ...]:  # fmt: skip
+    """Return what is wrong with the instruments of a reading: of all of it, or of a column."""
+    only = entry.columns[0].measure if len(entry.columns) == 1 else None
+    own = [(fields.get(f"{c.id}_instrument", ""), c.measure) for c in entry.columns]
+    pairs = [(instrument, only), *own]
+    return tuple(fault for pair in pairs for fault in _instrument_faults(job, *pair))
 
 
 def _worded(entry: Entry, faults: tuple[str, ...]) -> tuple[str, ...]:

@@ -57,7 +57,7 @@ def _missing_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
 def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
     """Return what is wrong with one timed reading."""
     columns = {column.id: column for column in entry.columns}
-    unknown = [name for name in fields if name.removesuffix("_unit") not in columns]
+    unknown = [name for name in fields if _column_of(name) not in columns]
     if unknown:
         return (f"there is no column {', '.join(unknown)}",)
     return tuple(
@@ -65,6 +65,11 @@ def reading_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:
         for column in entry.columns
         for fault in _number_faults(fields, column.id, column.measure)
     )
+
+
+def _column_of(name: str) -> str:
+    """Return the column that a field of a reading belongs to: its number, unit or instrument."""
+    return name.removesuffix("_unit").removesuffix("_instrument")
 
 
 def _answer_faults(entry: Entry, fields: Fields) -> tuple[str, ...]:

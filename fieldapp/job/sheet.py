@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 from hashlib import sha256
 
-from fieldapp.units import Quantity, to_si
+from fieldapp.units import Quantity, from_si, to_si
 
 FactValue = Quantity | str | bool | date
 OwnerValue = Quantity | bool
@@ -21,7 +21,8 @@ class Instrument:
     """A measuring instrument, how far it may be off (expanded, k = 2), and until when it counts.
 
     The parts of the accuracy add up: so much, so many percent of the reading, and so many
-    percent of the span. `repeatability` is by how much it differs from itself.
+    percent of the span. `repeatability` is by how much it differs from itself. Between `lowest`
+    and `highest` it was calibrated; None where the sheet does not say.
     """
 
     id: str
@@ -35,6 +36,8 @@ class Instrument:
     of_span: Decimal = Decimal(0)
     span: Quantity | None = None
     repeatability: Quantity | None = None
+    lowest: Quantity | None = None
+    highest: Quantity | None = None
 
     def uncertainty(self, reading: Decimal, unit: str) -> Decimal:
         """Return the expanded uncertainty (k = 2) of a reading taken in `unit`, in that unit."""
@@ -45,6 +48,11 @@ class Instrument:
     def repeatability_in(self, unit: str) -> Decimal | None:
         """Return by how much the instrument differs from itself; None if nobody knows."""
         return width_in(self.repeatability, unit) if self.repeatability else None
+
+    def covers(self, reading: Decimal, unit: str) -> bool:
+        """Say whether a reading lies in the range of the instrument, as far as that is stated."""
+        low = self.lowest is None or reading >= number_in(self.lowest, unit)
+        return low and (self.highest is None or reading <= number_in(self.highest, unit))
 
     def overdue(self, day: date) -> bool:
         """Say whether the calibration has run out on that day."""
@@ -116,6 +124,13 @@ class JobSheet:
     def fingerprint(self) -> str:
         """Return the SHA-256 of the sheet as it was written."""
         return sha256(self.text.encode()).hexdigest()
+
+
+def number_in(quantity: Quantity, unit: str) -> Decimal:
+    """Return a quantity's number in another unit: 0 inHg of vacuum is 0 hPa of it."""
+    if quantity.unit.name == unit:
+        return quantity.number
+    return Decimal(f"{from_si(quantity.si(), unit):.9g}")
 
 
 def width_in(quantity: Quantity, unit: str) -> Decimal:

@@ -40,6 +40,8 @@ def _instrument(table: Table, today: date) -> Instrument:
         of_span=_share(table, "accuracy_of_span"),
         span=_width(table, "span", unit),
         repeatability=_width(table, "repeatability", unit),
+        lowest=_end(table, "lowest", unit),
+        highest=_end(table, "highest", unit),
     )
     table.close()
     _check_instrument(table, instrument)
@@ -55,6 +57,9 @@ def _check_instrument(table: Table, instrument: Instrument) -> None:
         table.fault("accuracy_of_span needs the span beside it", "accuracy_of_span")
     if table.has("span") and not table.has("accuracy_of_span"):
         table.fault("span goes with accuracy_of_span: add that, or take span out", "span")
+    low, high = instrument.lowest, instrument.highest
+    if low and high and low.si() >= high.si():
+        table.fault("highest must lie above lowest", "highest")
     if table.has("due") and table.has("calibrated") and instrument.due <= instrument.calibrated:
         table.fault("due must come after calibrated", "due")
 
@@ -66,6 +71,11 @@ def _width(table: Table, key: str, unit: str) -> Quantity | None:
     if measured == "temperature" and isinstance(stated, str) and stated.endswith(" K"):
         measured = "temperature difference"
     return _more_than_nothing(table, key, table.quantity(key, measured, needed=False))
+
+
+def _end(table: Table, key: str, unit: str) -> Quantity | None:
+    """Return one end of the instrument's range."""
+    return table.quantity(key, UNITS[unit].quantity if unit in UNITS else "", needed=False)
 
 
 def _share(table: Table, key: str) -> Decimal:

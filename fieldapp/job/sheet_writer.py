@@ -16,7 +16,7 @@ Typed = Mapping[str, str]
 NOTHING: Typed = MappingProxyType({})
 YES, NO = "yes", "no"
 _SHARES = ("accuracy_of_reading", "accuracy_of_span")
-_WIDTHS = ("accuracy", "span", "repeatability")
+_WIDTHS = ("accuracy", "span", "repeatability", "lowest", "highest")
 _DAYS = ("calibrated", "due")
 
 

@@ -7,7 +7,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.moments import span
 from fieldapp.job.state import Attempt, Given, Reading
 from fieldapp.judgement.numbers import judged_number
-from fieldapp.judgement.values import Values
+from fieldapp.judgement.values import Values, used_for
 from fieldapp.judgement.verdict import DONE, ORDER, Place, Verdict, judged, range_of
 from fieldapp.units import parse_number
 
@@ -75,8 +75,7 @@ def _what_is_missing(entry: Entry, attempt: Attempt) -> str:
 
 
 def _column(column: Column, reading: Reading, entry: Entry, job: Job, values: Values) -> Verdict:
-    instrument = reading.instrument or column.measure.instrument
-    named = replace(reading, instrument=instrument)
+    named = replace(reading, instrument=used_for(column, reading))
     verdict = judged_number(column.measure, entry.waive, named, column.id, job, values)
     words = (
         f"{column.label} at {reading.taken:%H:%M}: {verdict.sentence[0].lower()}"

@@ -1,17 +1,17 @@
 """The values of a job by name: facts, constants, readings, and what is worked out from them."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from math import inf, sqrt
 
-from fieldapp.checklist.model import Checklist, Computed, Entry, Kind
+from fieldapp.checklist.model import Checklist, Column, Computed, Entry, Kind
 from fieldapp.engineering.catalogue import FORMULAS, Formula
 from fieldapp.engineering.validity import OutsideValidity, said_in
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, JobState, Reading
 from fieldapp.judgement.asking import Answers, answers_of
+from fieldapp.judgement.propagation import propagated
 from fieldapp.judgement.words import people_unit
 from fieldapp.units import (
     NotANumberError,
@@ -148,6 +148,12 @@ def reading_value(
     return Value(to_si(float(number), unit), float(uncertainty) * slope, number, unit)
 
 
+def used_for(column: Column, reading: Reading) -> str:
+    """Return the instrument with which a column of a reading was taken."""
+    own = reading.fields.get(f"{column.id}_instrument", "")
+    return own or reading.instrument or column.measure.instrument
+
+
 def _attempt_numbers(entry: Entry, attempt: Attempt, sheet: JobSheet) -> dict[str, Value]:
     if not attempt.readings:
         if attempt.ended is None:
@@ -163,7 +169,7 @@ def _attempt_numbers(entry: Entry, attempt: Attempt, sheet: JobSheet) -> dict[st
             if column.id in reading.fields:
                 # both ends come from one gauge, so what it repeats to decides, not its accuracy
                 numbers[f"{column.id}_{end}"] = reading_value(
-                    reading.fields, column.id, column.measure.instrument, sheet, repeat=True
+                    reading.fields, column.id, used_for(column, reading), sheet, repeat=True
                 )
     return numbers
 
@@ -212,36 +218,3 @@ def _stated(source: str) -> Value | None:
     except (NotANumberError, UnknownUnitError):
         return None
     return _exact(quantity.number, quantity.unit.name)
-
-
-def propagated(
-    calculate: Callable[..., float],
-    inputs: Mapping[str, float],
-    uncertainties: Mapping[str, float],
-    result: float,
-) -> float:
-    """Return the uncertainty of a result from those of its inputs, taken as independent.
-
-    Law of propagation with numerical differences: JCGM 100:2008, 5.1.2 and 5.1.3 note 2.
-    """
-    moves = (
-        _move(calculate, inputs, name, uncertainty, result)
-        for name, uncertainty in uncertainties.items()
-    )
-    return sqrt(sum(move**2 for move in moves))
-
-
-def _move(
-    calculate: Callable[..., float],
-    inputs: Mapping[str, float],
-    name: str,
-    step: float,
-    result: float,
-) -> float:
-    """Return how far the result moves with one input, up or else down; beyond both, infinity."""
-    for signed in (step, -step):
-        try:
-            return calculate(**{**inputs, name: inputs[name] + signed}) - result
-        except OutsideValidity:
-            continue
-    return inf

@@ -11,18 +11,19 @@ from fieldapp.screens.kit.diagram.diagram import LineDiagram
 from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.pen import Pen
+from fieldapp.screens.kit.plate import Plate
 from fieldapp.screens.kit.strip import SignalStrip, height_for
 
 _GAP = 14
 _DIAGRAM = 240
-_INSTRUMENT = 88
+_INSTRUMENT, _PLATE = 88, 106
 _TEXT_SIZES = (theme.BODY, theme.NOTE, 22)
 
 
 class Asking(Drawn):
     """Shows an `AskingView`; the line diagram stands where there is room for it."""
 
-    __events__ = ("on_part",)
+    __events__ = ("on_part", "on_instrument")
     DRAWN_FROM = ("view",)
 
     view = ObjectProperty(AskingView("", ""))
@@ -32,8 +33,11 @@ class Asking(Drawn):
         """Build the strip and the diagram."""
         self._strip = SignalStrip()
         self._drawing = LineDiagram()
+        self._instrument = Plate(tid="instruments", align="left", first_size=theme.NOTE,
+                                 second_size=theme.LABEL)  # fmt: skip
         super().__init__(**kwargs)
         self._drawing.bind(on_part=lambda _, part: self.dispatch("on_part", part))
+        self._instrument.bind(on_touched=lambda *_: self.dispatch("on_instrument"))
         self.add_widget(self._strip)
         for name in ("view", "diagram", "size"):
             self.fbind(name, self._show)
@@ -42,6 +46,9 @@ class Asking(Drawn):
     def on_part(self, part: str) -> None:
         """Say that a part of the diagram was touched; for those who listen."""
 
+    def on_instrument(self) -> None:
+        """Say that another instrument is wanted; for those who listen."""
+
     def draw(self, pen: Pen) -> None:
         """Write what is asked, from the top; the instrument stands at the foot."""
         view: AskingView = self.view
@@ -49,9 +56,8 @@ class Asking(Drawn):
         y = _write(pen, y, view.heading, theme.NOTE, self.wide, ink="ink2")
         y = _write(pen, y, view.task, self._task_size(), self.wide, bold=True)
         y = _write(pen, y + 4, view.text, self._text_size(), self.wide)
-        foot = self.high
-        if view.instrument:
-            foot -= _INSTRUMENT
+        foot = self.high - self._instrument_high()
+        if view.instrument and not view.instrument.others:
             _draw_instrument(pen, foot, view.instrument, self.wide)
         _draw_earlier(pen, y + 6, foot - 6 - self._diagram_high(y), view.earlier, self.wide)
 
@@ -60,21 +66,41 @@ class Asking(Drawn):
         high = self._strip_high()
         self._strip.word, self._strip.text = view.signal_word or "NOTICE", view.caution
         self._strip.place = [0, 0, self.wide or 1, max(1, high)]
+        self._show_instrument(view)
         self.remove_widget(self._drawing)
         top = self._text_end()
         room = self._diagram_high(top)
         if room:
-            foot = self.high - (_INSTRUMENT if view.instrument else 0)
+            foot = self.high - self._instrument_high()
             self._drawing.diagram = self.diagram or Diagram(unit="")
             self._drawing.place = [0, foot - room, self.wide, room]
             self.add_widget(self._drawing)
+
+    def _show_instrument(self, view: AskingView) -> None:
+        """Show the instrument in hand as a plate, where another could be taken."""
+        self.remove_widget(self._instrument)
+        shown = view.instrument
+        if shown is None or not shown.others:
+            return
+        plate, high = self._instrument, _PLATE - 8
+        plate.first = _fitting(shown.names, self.wide - 80)
+        plate.second = f"{shown.accuracy}, {shown.calibration}"
+        plate.sign = "failed" if shown.overdue else ""
+        plate.place = [0, -high, self.wide or 1, high]
+        self.add_widget(plate)
+
+    def _instrument_high(self) -> float:
+        shown = self.view.instrument
+        if shown is None:
+            return 0
+        return _PLATE if shown.others else _INSTRUMENT
 
     def _diagram_high(self, top: float) -> float:
         """The height left for the diagram; 0 where that is too little."""
         view: AskingView = self.view
         if self.diagram is None or self.wide < theme.LEFT_BLOCK:
             return 0
-        foot = self.high - (_INSTRUMENT + 6 if view.instrument else 0)
+        foot = self.high - self._instrument_high() - (6 if view.instrument else 0)
         earlier = sum(_attempt_high(one, self.wide) for one in view.earlier)
         room = foot - top - earlier - 12
         return float(min(room, 420)) if room >= _DIAGRAM else 0
@@ -98,7 +124,7 @@ class Asking(Drawn):
         return theme.TASK if len(lines) <= 2 else theme.BODY  # noqa: PLR2004
 
     def _text_size(self) -> float:
-        foot = self.high - (_INSTRUMENT if self.view.instrument else 0)
+        foot = self.high - self._instrument_high()
         fits = (size for size in _TEXT_SIZES if self._end_with(size) <= foot)
         return next(fits, theme.LEAST_TEXT)
 

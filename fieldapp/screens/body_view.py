@@ -95,12 +95,16 @@ Body = KeypadBody | AnswerBody | WordsBody | PicturesBody
 
 @dataclass(frozen=True, slots=True)
 class InstrumentView:
-    """The instrument in hand: names from full to short, how far it may be off, until when."""
+    """The instrument in hand: names from full to short, how far it may be off, until when.
+
+    With `others` in reach it is a plate that leads to them.
+    """
 
     names: tuple[str, ...]
     accuracy: str
     calibration: str
     overdue: bool = False
+    others: bool = False
 
 
 @dataclass(frozen=True, slots=True)

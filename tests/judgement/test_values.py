@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.judgement.evaluation import evaluate
-from fieldapp.judgement.values import propagated
+from fieldapp.judgement.propagation import propagated
 from tests.actions.hookup import held
 from tests.actions.play import Play
 

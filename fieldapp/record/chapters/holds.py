@@ -9,7 +9,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt, Reading
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_of_computed
-from fieldapp.judgement.values import Value, reading_value
+from fieldapp.judgement.values import Value, reading_value, used_for
 from fieldapp.judgement.verdict import DONE, Place, Verdict, in_unit, judged, range_of
 from fieldapp.record.chapters.places import Vacuum
 from fieldapp.record.chapters.shapes import HoldAttempt, HoldReading, Judgement
@@ -121,7 +121,7 @@ def _read_by_rule(
     assert vacuum.hold_pressure is not None  # noqa: S101 - asked for before
     columns = (vacuum.hold_pressure, vacuum.hold_temperature)
     gauge, thermometer = (
-        reading_value(readings[-1].fields, column.id, column.measure.instrument, job.sheet,
+        reading_value(readings[-1].fields, column.id, used_for(column, readings[-1]), job.sheet,
                       repeat=True).uncertainty
         for column in columns
     )  # fmt: skip

@@ -15,7 +15,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.state import Attempt, Reading
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.numbers import judged_number
-from fieldapp.judgement.values import Value, reading_value
+from fieldapp.judgement.values import Value, reading_value, used_for
 from fieldapp.judgement.verdict import Verdict
 from fieldapp.record.chapters.places import Vacuum
 from fieldapp.record.chapters.shapes import Fit
@@ -113,7 +113,7 @@ def _to_reach(
 
 
 def _gauge(vacuum: Vacuum, reading: Reading) -> str:
-    return reading.instrument or vacuum.pressure.measure.instrument
+    return used_for(vacuum.pressure, reading)
 
 
 def _fit(

@@ -9,7 +9,7 @@ from fieldapp.job.sheet import FactValue
 from fieldapp.job.sheet import Instrument as OnSheet
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_of_computed
-from fieldapp.judgement.values import Value, Working
+from fieldapp.judgement.values import Value, Working, used_for
 from fieldapp.judgement.verdict import Place, Verdict
 from fieldapp.record.chapters.deviations import how_settled
 from fieldapp.record.chapters.shapes_of_sources import (
@@ -157,10 +157,11 @@ def _uses(job: Job) -> dict[str, tuple[str, ...]]:
                 if given.instrument:
                     uses.setdefault(given.instrument, {})[entry.label] = None
             if entry.kind in (Kind.TRACE, Kind.HOLD) and job.state.attempts.get(entry.id):
+                readings = [r for a in job.state.attempts[entry.id] for r in a.readings]
                 for column in entry.columns:
-                    if column.measure.instrument:
-                        label = f"{entry.label}: {column.label}"
-                        uses.setdefault(column.measure.instrument, {})[label] = None
+                    label = f"{entry.label}: {column.label}"
+                    for used in {used_for(column, reading) for reading in readings} - {""}:
+                        uses.setdefault(used, {})[label] = None
     return {name: tuple(labels) for name, labels in uses.items()}
 
 

@@ -8,6 +8,7 @@ from fieldapp.actions.rules import OWNER
 from fieldapp.actions.sign_off import accept, explain
 from fieldapp.checklist.model import Entry, Kind, Waive
 from fieldapp.screens.desk import desk_jobs
+from fieldapp.screens.desk.desk_instruments import in_hand
 from fieldapp.screens.desk.desk_photo import CHOSEN, kept_picture
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_steps import after_entry, to_whole_step
@@ -43,9 +44,7 @@ def draft_of(state: DeskState, entry: Entry) -> Draft:
 
 def instrument_of(state: DeskState, entry: Entry) -> str:
     """Return the instrument in hand for an entry: the one taken, or the checklist's."""
-    wanted = entry.measure.instrument if entry.measure else ""
-    taken = state.instruments.get(wanted, wanted)
-    return taken if state.job.sheet.instrument(taken) else ""
+    return in_hand(state, entry, entry.measure)
 
 
 def typed(state: DeskState, text: str, field: str = "") -> None:
@@ -138,13 +137,6 @@ def another_day(state: DeskState) -> None:
     """Take another day for a time: today, tomorrow, the two after, yesterday."""
     name = state.place.entry
     state.type(name, _DAYS[state.text(name, "days") or "0"], "days")
-
-
-def take_instrument(state: DeskState, instrument: str) -> None:
-    """Take another instrument in hand, for everything that the checklist reads with this one."""
-    entry = _entry(state)
-    if entry.measure:
-        state.instruments[entry.measure.instrument] = instrument
 
 
 def reason_kept(state: DeskState, text: str) -> None:
@@ -269,7 +261,6 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("entry", "next part"): next_part,
     ("entry", "part before"): part_before,
     ("entry", "day"): another_day,
-    ("entry", "instrument"): take_instrument,
     ("reason", "kept"): reason_kept,
     ("reason", "left"): reason_left,
 }

@@ -7,12 +7,14 @@ from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.screens.body_view import PicturesBody
 from fieldapp.screens.desk.desk_entry import draft_of
 from fieldapp.screens.desk.desk_frame import frame_of
+from fieldapp.screens.desk.desk_instruments import in_hand, measure_here
 from fieldapp.screens.desk.desk_photo import pictures_here
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.diagram_state import diagram_of
 from fieldapp.screens.entry.entry_photo import photo_body
 from fieldapp.screens.entry.entry_view import correction_plate, entry_view
 from fieldapp.screens.frame_view import PlateView
+from fieldapp.screens.instruments_view import instruments_view
 from fieldapp.screens.reason_view import reason_view
 
 
@@ -37,6 +39,17 @@ def _pictures(state: DeskState, evaluation: Evaluation, entry: Entry) -> Picture
     return photo_body(
         state.job, evaluation, entry, pictures_here(state, entry), state.now,
         place.part, place.start,
+    )  # fmt: skip
+
+
+def instruments_here(state: DeskState) -> object:
+    """Return the instruments to choose from."""
+    place, measure = state.place, measure_here(state)
+    entry = state.job.checklist.entry(place.entry)
+    column = next((c.label for c in entry.columns if c.id == place.part), entry.label)
+    return instruments_view(
+        state.job, measure, column, in_hand(state, entry, measure), state.now, place.start,
+        frame_of(state),
     )  # fmt: skip
 
 

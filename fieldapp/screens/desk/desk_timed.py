@@ -6,6 +6,7 @@ from datetime import datetime
 
 from fieldapp.actions.entering import correct_reading, end, read, start
 from fieldapp.checklist.model import Entry
+from fieldapp.screens.desk.desk_instruments import in_hand
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_steps import to_whole_step
 
@@ -19,8 +20,8 @@ def begin(state: DeskState) -> None:
 def reading(state: DeskState, fields: Mapping[str, str], taken: datetime | None = None) -> None:
     """Keep one timed reading."""
     entry = state.job.checklist.entry(state.place.entry)
-    used = instrument_of(state, entry)
-    if state.keep(lambda job: read(job, entry.id, fields, state.act, taken=taken, instrument=used)):
+    given = {**fields, **instruments_in_hand(state, entry)}
+    if state.keep(lambda job: read(job, entry.id, given, state.act, taken=taken)):
         _asked_no_more(state)
 
 
@@ -46,20 +47,14 @@ def finish(state: DeskState, note: str = "") -> None:
         to_whole_step(state, place.step)
 
 
-def take_instrument(state: DeskState, instrument: str) -> None:
-    """Take another instrument in hand."""
-    entry = state.job.checklist.entry(state.place.entry)
-    for column in entry.columns:
-        state.instruments[column.measure.instrument] = instrument
-
-
-def instrument_of(state: DeskState, entry: Entry) -> str:
-    """Return the instrument of a reading; several columns have several, so none is named."""
-    if len(entry.columns) != 1:
-        return ""
-    wanted = entry.columns[0].measure.instrument
-    taken = state.instruments.get(wanted, wanted)
-    return taken if state.job.sheet.instrument(taken) else ""
+def instruments_in_hand(state: DeskState, entry: Entry) -> dict[str, str]:
+    """Return the instruments of a reading, where others are in hand than the columns name."""
+    taken = {column: in_hand(state, entry, column.measure) for column in entry.columns}
+    return {
+        f"{column.id}_instrument": used
+        for column, used in taken.items()
+        if used and used != column.measure.instrument
+    }
 
 
 def _asked_no_more(state: DeskState) -> None:
@@ -73,7 +68,6 @@ _TOUCHES: Mapping[str, Callable[..., None]] = {
     "reading": reading,
     "correct reading": correct,
     "end": finish,
-    "instrument": take_instrument,
 }
 DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     (screen, name): deed for screen in ("trace", "hold") for name, deed in _TOUCHES.items()

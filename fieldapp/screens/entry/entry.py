@@ -29,6 +29,7 @@ class EntryScreen(Drawn):
         super().__init__(**kwargs)
         self.ids.frame.bind(on_touched=lambda _, *what: self.dispatch("on_touched", *what))
         self.ids.asking.bind(on_part=lambda *_: self.dispatch("on_touched", "hookup"))
+        self.ids.asking.bind(on_instrument=lambda *_: self.dispatch("on_touched", "instruments"))
         self.fbind("size", self._place_parts)
 
     def on_touched(self, what: str, *details: object) -> None:

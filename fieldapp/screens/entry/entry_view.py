@@ -1,12 +1,10 @@
 """What the screen of one entry shows: the task, its caution, the limits, and the verdict typed."""
 
 from dataclasses import dataclass
-from datetime import datetime
 
 from fieldapp.checklist.model import Entry, Kind, Step
 from fieldapp.job.events import Fields
 from fieldapp.job.job import Job
-from fieldapp.job.sheet import Instrument
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.words import people_unit, said
@@ -16,9 +14,9 @@ from fieldapp.screens.entry.entry_answers import answer_body
 from fieldapp.screens.entry.entry_numbers import may_be_negative, number_body
 from fieldapp.screens.entry.entry_words import words_body
 from fieldapp.screens.frame_view import FrameView, PlateView
+from fieldapp.screens.instruments_view import instrument_view, others_for
 from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.marks import mark_of
-from fieldapp.units import written
 
 _MOST_EARLIER = 3
 _WORDS = (Kind.TEXT, Kind.SERIAL)
@@ -94,17 +92,22 @@ def _asking(
     caution = step.caution
     at = step.entries.index(entry) + 1
     count = f"{at} of {len(step.entries)}: " if len(step.entries) > 1 else ""
-    used = job.sheet.instrument(draft.instrument) if draft.instrument else None
     return AskingView(
         heading=f"{count}{step.title}" if step.title != entry.label else "",
         task=entry.label,
         text=step.text,
         signal_word=caution.word if caution else "",
         caution=caution.text if caution else "",
-        instrument=instrument_view(used, draft.at) if used else None,
+        instrument=_instrument(job, entry, draft),
         earlier=earlier_attempts(job, evaluation, entry),
         basis=f"Limit: {entry.basis}" if entry.basis else "",
     )
+
+
+def _instrument(job: Job, entry: Entry, draft: Draft) -> InstrumentView | None:
+    used = job.sheet.instrument(draft.instrument) if draft.instrument else None
+    others = len(others_for(job, entry.measure)) > 1
+    return instrument_view(used, draft.at, others=others) if used else None
 
 
 def earlier_attempts(
@@ -127,25 +130,3 @@ def _given_words(entry: Entry, fields: Fields) -> str:
         return ""
     unit = people_unit(fields.get("value_unit", "")) if fields.get("value_unit") else ""
     return f"{words}{unit}. "
-
-
-def instrument_view(instrument: Instrument, now: datetime) -> InstrumentView:
-    """Return the instrument's block: name, accuracy (k = 2), calibration and time left."""
-    parts = []
-    if instrument.of_reading:
-        parts.append(f"{written(instrument.of_reading)} %")
-    if instrument.of_span and instrument.span:
-        parts.append(f"{written(instrument.of_span)} % of {written(instrument.span.number)}")
-    if instrument.accuracy:
-        unit = people_unit(instrument.accuracy.unit.name)
-        parts.append(f"{written(instrument.accuracy.number)}{unit}")
-    accuracy = f"± ({' + '.join(parts)})" if len(parts) > 1 else f"± {parts[0]}" if parts else ""
-    days = (instrument.due - now.date()).days
-    left = f"{days // 30} more months" if days >= 60 else f"{days} more days"  # noqa: PLR2004
-    overdue = instrument.overdue(now.date())
-    when = f"overdue by {-days} days" if overdue else f"in date {left}"
-    calibration = f"calibrated {instrument.calibrated.day} {instrument.calibrated:%b %Y}, {when}"
-    name, short = instrument.name, instrument.name.split(",")[0]
-    names = (f"{name}, {instrument.serial}", name, f"{short}, {instrument.serial}", short,
-             instrument.serial)  # fmt: skip
-    return InstrumentView(names, accuracy, calibration, overdue)

@@ -127,6 +127,8 @@ def _instrument(at: int, name: str, unit: str) -> Section:
         number("accuracy_of_span", "and by a share of the span", "%"),
         number("span", "Span", unit),
         number("repeatability", "Repeats to", unit),
+        number("lowest", "Range begins at", unit),
+        number("highest", "Range ends at", unit),
         day("calibrated", "Calibrated on"),
         day("due", "Calibration due on"),
     )

@@ -10,7 +10,7 @@ from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, Reading
-from fieldapp.judgement.values import Value, Values, reading_value
+from fieldapp.judgement.values import Value, Values, reading_value, used_for
 from fieldapp.screens.draft import number_in
 from fieldapp.screens.kit.chart.chart_view import ChartData, Pair, hold_chart
 from fieldapp.units import difference_from_si, rounded, to_si, written
@@ -115,8 +115,8 @@ def shape_words(attempt: Attempt, test: LeakTest, volume: float, sheet: JobSheet
 
 
 def _value(reading: Reading, column: Column, sheet: JobSheet) -> Value:
-    instrument = reading.instrument or column.measure.instrument
-    return reading_value(reading.fields, column.id, instrument, sheet, repeat=True)
+    used = used_for(column, reading)
+    return reading_value(reading.fields, column.id, used, sheet, repeat=True)
 
 
 def _wall(reading: Reading, test: LeakTest, sheet: JobSheet) -> Value:

@@ -64,6 +64,10 @@ class Timed:
         """When the next reading is due, in words."""
         return self.due.words if self.due else ""
 
+    def instrument(self, column: Column) -> str:
+        """Return the instrument in hand for a column."""
+        return self.typed.get(f"{column.id}_instrument", "") or column.measure.instrument
+
     def column(self, name: str) -> Column:
         """Return the column of that id."""
         return next(column for column in self.entry.columns if column.id == name)
@@ -87,7 +91,8 @@ def asked_column(timed: Timed) -> PadView | None:
         under = timed.due_words
     keep = as_main(keep) if whole(text) else replace(keep, kind="waiting", second="type first")
     return pad_view(timed.job, values, timed.entry, column, timed.attempt, text,
-                    (slip_plate(timed.attempt, column), keep), under, timed.now)  # fmt: skip
+                    (slip_plate(timed.attempt, column), keep), under, timed.now,
+                    in_hand=timed.instrument(column))  # fmt: skip
 
 
 def asked_note(timed: Timed) -> NoteView | None:

@@ -13,8 +13,8 @@ from fieldapp.screens.body_view import AskingView, AttemptView, KeypadBody
 from fieldapp.screens.draft import number_in, range_for
 from fieldapp.screens.entry.entry_numbers import may_be_negative, ruler_of
 from fieldapp.screens.entry.entry_plates import verdict_view
-from fieldapp.screens.entry.entry_view import instrument_view
 from fieldapp.screens.frame_view import PlateView
+from fieldapp.screens.instruments_view import instrument_view, others_for
 from fieldapp.units import is_unfinished
 
 _MOST_EARLIER = 6
@@ -31,10 +31,12 @@ class PadView:
 
 def pad_view(
     job: Job, values: Values, entry: Entry, column: Column, attempt: Attempt, typed: str,
-    side: tuple[PlateView, ...], under: str, now: datetime, title: str = "",
+    side: tuple[PlateView, ...], under: str, now: datetime, title: str = "", in_hand: str = "",
 ) -> PadView:  # fmt: skip
-    """Return the keypad for a column of a timed entry."""
-    used = job.sheet.instrument(column.measure.instrument) if column.measure.instrument else None
+    """Return the keypad for a column of a timed entry; `in_hand` is the instrument taken."""
+    wanted = in_hand or column.measure.instrument
+    used = job.sheet.instrument(wanted) if wanted else None
+    others = bool(in_hand) and len(others_for(job, column.measure)) > 1
     number = None if is_unfinished(typed) else number_in(typed)
     limits, uncertainty = range_for(column.measure, used, values, number)
     bounded = limits.low is not None or limits.high is not None or bool(limits.missing)
@@ -47,7 +49,7 @@ def pad_view(
             heading=entry.label,
             task=title or column.label,
             text=under,
-            instrument=instrument_view(used, now) if used else None,
+            instrument=instrument_view(used, now, others=others) if used else None,
             earlier=earlier_of(column, attempt),
         ),
         body=KeypadBody(

@@ -29,6 +29,7 @@ class TimedPad(Drawn):
         self.add_widget(self._asking)
         self.add_widget(self._body)
         self._body.bind(on_touched=self._touched)
+        self._asking.bind(on_instrument=self._instruments)
         self.fbind("size", self._place_parts)
 
     def on_touched(self, what: str, *details: object) -> None:
@@ -47,6 +48,10 @@ class TimedPad(Drawn):
         else:
             self._asking.place = [24, 90, self.wide - 782, self.high - 214]
             self._body.place = [self.wide - 734, 90, 710, self.high - 214]
+
+    def _instruments(self, _: Asking) -> None:
+        assert self._view is not None  # noqa: S101 - it is shown, so it has a view
+        self.dispatch("on_touched", "instruments", self._view.column)
 
     def _touched(self, _: NumberBody, what: str, *details: object) -> None:
         view = self._view

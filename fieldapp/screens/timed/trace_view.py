@@ -125,7 +125,7 @@ def _try(number: int, attempt: Attempt, column: Column) -> str:
 def _task(timed: Timed) -> str:
     if timed.runs and is_pull(timed.entry):
         column = timed.entry.columns[0]
-        used = timed.job.sheet.instrument(column.measure.instrument)
+        used = timed.job.sheet.instrument(timed.instrument(column))
         name = used.name.partition(",")[0].lower() if used else column.label.lower()
         return f"Read the {name}"
     return timed.entry.label
