@@ -71,6 +71,9 @@ def _happened(job: Job, event: Event) -> Happened | None:
             return _line(event, "made safe", done, note)
         case events.GapStated(missing, _, reason):
             return _line(event, "entries lost", f"{missing} kept entries lost by the disk", reason)
+        case events.Settled(after, kept, reason, aside):
+            what = f"tablets apart after event {after}: {kept} goes on, {len(aside)} set aside"
+            return _line(event, "settled", what, reason)
         case events.SentBack(reason):
             return _line(event, "sent back", reason, "")
     return None
