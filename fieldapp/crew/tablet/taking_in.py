@@ -48,8 +48,8 @@ def why_refused(offered: Roster, held: Roster | None, now: datetime) -> str:
     """Return in one line why what was sent cannot be taken in, or nothing."""
     if held is not None and offered.fingerprint != held.fingerprint:
         return (
-            f"it is from {name_of(offered.authority)}, key {in_groups(offered.fingerprint)}; this "
-            f"tablet takes the word of {name_of(held.authority)}, key {in_groups(held.fingerprint)}"
+            f"it is from {name_of(offered.authority)}, key {_short(offered)}; this tablet takes "
+            f"the word of {name_of(held.authority)}, key {_short(held)}"
         )
     if held is not None and offered.number < held.number:
         return (
@@ -83,6 +83,10 @@ def take_in(home: Path, offered: Roster, now: datetime, said: str = "") -> Taken
     write_roster(home / FOLDER, merged)
     here = keys_here(home / "keys")
     return TakenIn(merged, new, tuple(one for one in merged.people if one.fingerprint in here))
+
+
+def _short(roster: Roster) -> str:
+    return f"{in_groups(roster.fingerprint[:16])} …"
 
 
 def _lists_differ(offered: Roster, held: Roster) -> bool:

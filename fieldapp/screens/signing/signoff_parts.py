@@ -120,8 +120,8 @@ class Signature(Drawn):
         pen.lines(0, 50, lines[:2], size, bold=True, room=self.wide, lead=26)
         if view.signed:
             if view.typed:
-                size = fitting(view.typed, theme.TASK, self.wide, 40)[1]
-                pen.text(0, self.high - 14, view.typed, size, room=self.wide)
+                letters = fitting(view.typed, theme.TASK, self.wide, 40)[1]
+                pen.text(0, self.high - 14, view.typed, letters, room=self.wide)
             inside = Pen(self._sheet, self.x + 40, self.top - 54)
             wide, high = self.wide - 80, self.high - 58
             for stroke in view.strokes:

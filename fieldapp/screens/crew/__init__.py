@@ -1,0 +1,1 @@
+"""Screens of people and keys: who there is, a key of one's own, a secret, what the office sent."""
