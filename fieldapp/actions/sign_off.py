@@ -1,6 +1,6 @@
 """Deciding on deviations, and signing off: what is outside, who accepts it, who signs."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from fieldapp.actions.rules import (
     LEAD,
@@ -13,6 +13,7 @@ from fieldapp.actions.rules import (
     no_reason,
     not_lead,
     outcome,
+    signed_already,
     unknown_person,
 )
 from fieldapp.checklist.model import Waive
@@ -52,6 +53,35 @@ def accept(
     return outcome(job, act, reasons, events.Accepted(
         subject, name, role, condition.strip(), document.strip()
     ))  # fmt: skip
+
+
+def promise(job: Job, subject: str, person: str, due: str, act: Act) -> Outcome:
+    """Leave a deviation open until a day by which a named person puts it right."""
+    deviation = _deviation(job, subject, act.at)
+    if deviation is None:
+        return Refusal(("Nothing is outside its limits there.",))
+    reasons = (
+        *unknown_person(job, act),
+        *(signed_already(job) if job.state.signature(LEAD) else ()),
+        *_not_to_leave_open(deviation),
+        *(() if person.strip() else ("Say who puts it right.",)),
+        *_no_day(due, act),
+    )
+    return outcome(job, act, reasons, events.Promised(subject, person.strip(), due.strip()))
+
+
+def _not_to_leave_open(deviation: Deviation) -> tuple[str, ...]:
+    if deviation.verdict.waive is Waive.NEVER:
+        return ("Nobody may leave this open: put it right and do it again.",)
+    return ()
+
+
+def _no_day(due: str, act: Act) -> tuple[str, ...]:
+    try:
+        day = date.fromisoformat(due.strip())
+    except ValueError:
+        return (f"“{due}” is no day: write it like 2026-06-30.",)
+    return (f"{day} is past: name a day to come.",) if day < act.at.date() else ()
 
 
 def see(job: Job, sequence: int, act: Act) -> Outcome:

@@ -91,6 +91,15 @@ class Accepted:
 
 
 @dataclass(frozen=True, slots=True)
+class Promised:
+    """A deviation stays open: who puts it right, and by which day (YYYY-MM-DD)."""
+
+    subject: str
+    person: str
+    due: str
+
+
+@dataclass(frozen=True, slots=True)
 class Seen:
     """The crew lead has seen a correction or a reason; `sequence` is that event's."""
 
@@ -185,8 +194,8 @@ class Settled:
 
 
 What = (
-    Begun | Entered | Started | Read | Ended | Explained | Accepted | Seen | Reported | Closed
-    | MadeSafe | SentBack | Signed | GapStated | Settled
+    Begun | Entered | Started | Read | Ended | Explained | Accepted | Promised | Seen | Reported
+    | Closed | MadeSafe | SentBack | Signed | GapStated | Settled
 )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import date, datetime
 from functools import reduce
 from types import MappingProxyType
 from typing import TypeVar
@@ -75,6 +75,17 @@ class Acceptance:
 
 
 @dataclass(frozen=True, slots=True)
+class Promise:
+    """Who puts a deviation right that stays open, by which day, and who said so."""
+
+    sequence: int
+    at: datetime
+    by: str
+    person: str
+    due: date
+
+
+@dataclass(frozen=True, slots=True)
 class JobState:
     """All that the events say, looked up by entry, subject or happening."""
 
@@ -87,6 +98,9 @@ class JobState:
         default_factory=lambda: MappingProxyType({})
     )
     acceptances: Mapping[str, tuple[Acceptance, ...]] = field(
+        default_factory=lambda: MappingProxyType({})
+    )
+    promises: Mapping[str, tuple[Promise, ...]] = field(
         default_factory=lambda: MappingProxyType({})
     )
     seen: frozenset[int] = frozenset()
@@ -136,15 +150,27 @@ def after(state: JobState, event: Event) -> JobState:
             return replace(logged, given=_entered(state, event, event.what))
         case events.Started() | events.Read() | events.Ended():
             return replace(logged, attempts=_timed(state, event))
-        case events.Explained(subject, reason):
-            explanation = Explanation(event.sequence, event.at, event.by, reason)
-            return replace(logged, explanations=_added(state.explanations, subject, explanation))
-        case events.Accepted(subject):
-            acceptance = Acceptance(event.sequence, event.at, event.by, event.what)
-            return replace(logged, acceptances=_added(state.acceptances, subject, acceptance))
+        case events.Explained() | events.Accepted() | events.Promised():
+            return _deviated(logged, event)
         case events.Seen(sequence):
             return replace(logged, seen=state.seen | {sequence})
     return logged
+
+
+def _deviated(state: JobState, event: Event) -> JobState:
+    """Return the state with what was said of a deviation."""
+    match event.what:
+        case events.Explained(subject, reason):
+            explanation = Explanation(event.sequence, event.at, event.by, reason)
+            return replace(state, explanations=_added(state.explanations, subject, explanation))
+        case events.Accepted(subject):
+            acceptance = Acceptance(event.sequence, event.at, event.by, event.what)
+            return replace(state, acceptances=_added(state.acceptances, subject, acceptance))
+        case events.Promised(subject, person, due):
+            day = date.fromisoformat(due)
+            promise = Promise(event.sequence, event.at, event.by, person, day)
+            return replace(state, promises=_added(state.promises, subject, promise))
+    return state
 
 
 def _added(table: Mapping[str, tuple[_T, ...]], key: str, item: _T) -> Mapping[str, tuple[_T, ...]]:

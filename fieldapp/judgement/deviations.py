@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fieldapp.checklist.model import Step, Waive
-from fieldapp.job.state import Acceptance, Explanation, JobState
+from fieldapp.job.state import Acceptance, Explanation, JobState, Promise
 from fieldapp.judgement.verdict import Verdict
 
 
@@ -16,6 +16,8 @@ class Deviation:
     verdict: Verdict
     explanation: Explanation | None
     acceptance: Acceptance | None
+    promise: Promise | None = None
+    """Who puts it right, and by which day, where it stays open."""
 
     @property
     def settled(self) -> bool:
@@ -58,6 +60,7 @@ def deviation_of(step: Step, subject: str, verdict: Verdict, state: JobState) ->
     )
     since = max((_last_given(entry, state) for entry in entries), default=-1)
     explanations = [e for e in state.explanations.get(subject, ()) if e.sequence > since]
+    promises = [p for p in state.promises.get(subject, ()) if p.sequence > since]
     acceptances = [a for a in state.acceptances.get(subject, ()) if a.sequence > since]
     return Deviation(
         step.id,
@@ -65,6 +68,7 @@ def deviation_of(step: Step, subject: str, verdict: Verdict, state: JobState) ->
         verdict,
         explanations[-1] if explanations else None,
         acceptances[-1] if acceptances else None,
+        promises[-1] if promises else None,
     )
 
 

@@ -1,6 +1,7 @@
 """What the screen for a reason shows: what it is asked for, and five common ones to touch."""
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from fieldapp.actions.sign_off import label_of
 from fieldapp.checklist.model import Waive
@@ -9,6 +10,8 @@ from fieldapp.screens.frame_view import FrameView
 
 EXPLAIN, CORRECT, CONDITION, DOCUMENT, NOTE = "explain", "correct", "condition", "document", "note"
 MISSING = "missing"
+PERSON, DUE = "person", "due"
+_DAYS = {0: "today", 1: "tomorrow", 7: "in a week", 30: "in a month", 90: "in three months"}
 REASONS = {
     EXPLAIN: (
         "measured twice, the same both times",
@@ -38,6 +41,8 @@ REASONS = {
         "it is not safe to go there now",
         "this unit has no such point",
     ),
+    PERSON: (),
+    DUE: (),
     DOCUMENT: (),
     NOTE: (),
 }
@@ -47,6 +52,8 @@ _KEEP = {
     CONDITION: ("Accept it", "the name and the time are kept"),
     DOCUMENT: ("Accept it", "the name and the time are kept"),
     MISSING: ("Leave it out", "it stands in the record"),
+    PERSON: ("Next", "then: by which day"),
+    DUE: ("Leave it open", "with the name and the day"),
     NOTE: ("Keep it", "with the time"),
 }
 
@@ -65,15 +72,37 @@ class ReasonView:
 
 
 def reason_view(
-    job: Job, purpose: str, subject: str, typed: str, frame: FrameView, person: str = ""
-) -> ReasonView:
+    job: Job, purpose: str, subject: str, typed: str, frame: FrameView, person: str,
+    today: date,
+) -> ReasonView:  # fmt: skip
     """Return the question for a purpose."""
     first, second = _KEEP[purpose]
     if purpose == MISSING:
         second = _who_decides(job, subject)
-    hint = "in your own words, or touch one below" if REASONS[purpose] else "touch here and type"
+    reasons = _reasons(job, purpose, today)
+    hint = "in your own words, or touch one below" if reasons else "touch here and type"
+    if purpose == DUE:
+        hint = "a day such as 2026-06-30, or touch one below"
     title = _title(job, purpose, subject, person)
-    return ReasonView(frame, title, hint, REASONS[purpose], typed, first, second)
+    return ReasonView(frame, title, hint, reasons, typed, first, second)
+
+
+def _reasons(job: Job, purpose: str, today: date) -> tuple[str, ...]:
+    """Return what can be taken instead of typing: never more than five."""
+    if purpose == PERSON:
+        return tuple(person.name for person in job.sheet.crew)[:5]
+    if purpose == DUE:
+        return tuple(f"{today + timedelta(days=days)}, {words}" for days, words in _DAYS.items())
+    return REASONS[purpose]
+
+
+def day_in(text: str) -> str:
+    """Return the day in what was typed or taken.
+
+    >>> day_in("2026-06-30, in a week")
+    '2026-06-30'
+    """
+    return text.partition(",")[0].strip()
 
 
 def _who_decides(job: Job, entry: str) -> str:
@@ -91,6 +120,8 @@ def _title(job: Job, purpose: str, subject: str, person: str) -> str:
     return {
         EXPLAIN: f"{label}: why is it kept?",
         CORRECT: f"{label}: what was wrong?",
+        PERSON: f"{label}: who puts it right?",
+        DUE: f"{label}: by which day?",
         MISSING: f"{label}: why can it not be taken?",
         CONDITION: f"{label}: {person} accepts it on what condition?",
         DOCUMENT: f"{label}: number of the owner’s document?",

@@ -30,6 +30,8 @@ def deviation(found: Deviating, job: Job) -> Deviation:
         accepted_at=stamp(accepted.at) if accepted else "",
         condition=accepted.what.condition if accepted else "",
         document=accepted.what.document if accepted else "",
+        stays_open_with=found.promise.person if found.promise else "",
+        stays_open_until=found.promise.due.isoformat() if found.promise else "",
     )
 
 

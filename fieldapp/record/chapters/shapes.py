@@ -42,6 +42,8 @@ class Deviation:
     accepted_at: Moment = ""
     condition: str = ""
     document: str = ""
+    stays_open_with: str = ""
+    stays_open_until: str = ""
 
 
 @dataclass(frozen=True, slots=True)

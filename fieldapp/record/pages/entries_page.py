@@ -246,6 +246,9 @@ def deviation_words(found: Deviation) -> tuple[str, ...]:
         )
     elif not found.settled:
         words.append("Not accepted: open.")
+    if found.stays_open_until:
+        by = f"{found.stays_open_with}, until {found.stays_open_until}"
+        words.append(f"Stays open: {by}.")
     return tuple(words)
 
 

@@ -177,6 +177,8 @@ def _of_deviation(found: Deviation) -> tuple[str, str, str]:
         words += f" Accepted by {found.accepted_by}: {found.condition}"
     elif found.settled:
         words += f" Kept: {found.reason}"
+    if found.stays_open_until:
+        words += f" Open until {found.stays_open_until}, {found.stays_open_with}."
     return (SETTLED if found.settled else OUTSIDE), words, "deviations"
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from fieldapp.actions.entering import cannot_measure, correct, enter
 from fieldapp.actions.rules import OWNER
-from fieldapp.actions.sign_off import accept, explain
+from fieldapp.actions.sign_off import accept, explain, promise
 from fieldapp.checklist.model import Entry, Kind, Waive
 from fieldapp.screens.desk import desk_jobs
 from fieldapp.screens.desk.desk_instruments import in_hand
@@ -20,10 +20,13 @@ from fieldapp.screens.reason_view import (
     CONDITION,
     CORRECT,
     DOCUMENT,
+    DUE,
     EXPLAIN,
     MISSING,
     NOTE,
+    PERSON,
     REASONS,
+    day_in,
 )
 
 _DAYS = {"0": "1", "1": "2", "2": "3", "3": "-1", "-1": "0"}
@@ -223,6 +226,17 @@ def _missing(state: DeskState, text: str) -> None:
         to_whole_step(state, place.step)
 
 
+def _person(state: DeskState, _: str) -> None:
+    state.turn(replace(state.place, purpose=DUE))
+
+
+def _due(state: DeskState, text: str) -> None:
+    place, person = state.place, state.text(state.place.entry, PERSON)
+    if state.keep(lambda job: promise(job, place.entry, person, day_in(text), state.act)):
+        state.forget(place.entry)
+        to_whole_step(state, place.step)
+
+
 def _note(state: DeskState, text: str) -> None:
     desk_jobs.keep_note(state, state.place.entry, text)
 
@@ -233,6 +247,8 @@ _FOR_PURPOSE: Mapping[str, Callable[[DeskState, str], None]] = {
     CONDITION: _condition,
     DOCUMENT: _document,
     MISSING: _missing,
+    PERSON: _person,
+    DUE: _due,
     NOTE: _note,
 }
 

@@ -60,4 +60,5 @@ def reason_here(state: DeskState) -> object:
     people = tuple(plate for plate in frame.plates if plate.name in {"safe", "people"})
     typed = state.text(place.entry, place.purpose)
     frame = replace(frame, plates=people, aside=True)
-    return reason_view(state.job, place.purpose, place.entry, typed, frame, state.who)
+    return reason_view(state.job, place.purpose, place.entry, typed, frame, state.who,
+                       state.now.date())  # fmt: skip

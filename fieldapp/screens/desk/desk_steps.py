@@ -7,7 +7,7 @@ from fieldapp.checklist.model import Entry, Kind, Step
 from fieldapp.judgement.evaluation import StepState
 from fieldapp.screens.desk.desk_state import JOBS, DeskState
 from fieldapp.screens.place import Place
-from fieldapp.screens.reason_view import CONDITION, EXPLAIN
+from fieldapp.screens.reason_view import CONDITION, EXPLAIN, PERSON
 from fieldapp.screens.steps.step_view import first_to_give, next_to_give
 from fieldapp.screens.steps.steps_view import first_shown
 
@@ -69,6 +69,11 @@ def to_acceptance(state: DeskState, subject: str) -> None:
     state.go(Place("reason", state.place.step, subject, purpose=CONDITION))
 
 
+def to_promise(state: DeskState, subject: str) -> None:
+    """Ask who puts a deviation right that stays open; then by which day."""
+    state.go(Place("reason", state.place.step, subject, purpose=PERSON))
+
+
 def after_entry(state: DeskState, entry: Entry) -> None:
     """Go on once an entry is kept: to the step's next entry, or to the step as it stands."""
     step = state.job.checklist.step_of(entry.id)
@@ -118,4 +123,5 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("step", "entry"): to_entry,
     ("step", "say why"): to_reason,
     ("step", "accept"): to_acceptance,
+    ("step", "promise"): to_promise,
 }

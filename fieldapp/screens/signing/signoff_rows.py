@@ -60,9 +60,12 @@ def _below(deviation: Deviation) -> str:
     if deviation.acceptance is not None:
         accepted = deviation.acceptance.what
         document = f", {accepted.document}" if accepted.document else ""
-        return f"{accepted.accepter}{document}, on condition: {accepted.condition}"
-    by = f", {deviation.explanation.by}" if deviation.explanation else ""
-    return f"deviation{by}"
+        terms = f"{accepted.accepter}{document}, on condition: {accepted.condition}"
+    else:
+        by = f", {deviation.explanation.by}" if deviation.explanation else ""
+        terms = f"deviation{by}"
+    promise = deviation.promise
+    return f"{terms}. Open until {promise.due}, {promise.person}" if promise else terms
 
 
 def _deviation_plate(deviation: Deviation, job: Job, *, lead: bool) -> PlateView:

@@ -1,6 +1,7 @@
 """What the screen of one step shows: its caution, what it waits for, its entries, what is open."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from fieldapp.checklist.model import Entry, Kind, Step
 from fieldapp.job.job import Job
@@ -147,7 +148,7 @@ def _deviation_rows(deviation: Deviation) -> list[RowView]:
         accepted = deviation.acceptance
         who = f"Accepted by {accepted.what.accepter}, {accepted.what.role}"
         words = f"On condition: {accepted.what.condition}"
-        return [RowView("", (), who, words, "accepted", "accepted")]
+        return [RowView("", (), who, words, "accepted", "accepted"), *_promise_rows(deviation)]
     rows = []
     if deviation.explanation is not None:
         said = deviation.explanation
@@ -163,7 +164,30 @@ def _deviation_rows(deviation: Deviation) -> list[RowView]:
         who = "The owner’s engineer" if deviation.verdict.waive == "owner" else "The crew lead"
         rows.append(RowView("accept", (deviation.subject,), f"{who} accepts it",
                             "on a condition, by name", "deviation", "to accept"))  # fmt: skip
-    return rows
+    return rows + _promise_rows(deviation)
+
+
+def _promise_rows(deviation: Deviation) -> list[RowView]:
+    """Return until when a deviation stays open, or the way to say so once it is settled."""
+    promise = deviation.promise
+    if promise is not None:
+        words = f"Stays open: {promise.person}, by {day_words(promise.due)}"
+        second = f"said by {promise.by}, {promise.at:%H:%M}; touch to say it anew"
+        return [RowView("promise", (deviation.subject,), words, second, "notyet", "stays open")]
+    if not deviation.settled:
+        return []
+    second = "name who puts it right, and by which day"
+    return [RowView("promise", (deviation.subject,), "Does it stay open?", second, "unneeded",
+                    "if so")]  # fmt: skip
+
+
+def day_words(day: date) -> str:
+    """Return a day as people write it.
+
+    >>> day_words(date(2026, 6, 30))
+    '30 Jun 2026'
+    """
+    return f"{day.day} {day:%b %Y}"
 
 
 def _computed(step: Step, job: Job, evaluation: Evaluation) -> tuple[RowView, ...]:
