@@ -13,7 +13,7 @@ class Pages(StrEnum):
 
     SHOW_THE_DATA = "show the attached data"
     DO_NOT_SHOW_THE_DATA = "do not show the attached data"
-    NOT_COMPARED = "not compared with the attached data"
+    NOT_COMPARED = "were not compared with the attached data"
 
 
 @dataclass(frozen=True, slots=True)
