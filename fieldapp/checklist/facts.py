@@ -82,8 +82,10 @@ FACTS: tuple[Fact, ...] = (
     _date("job", "planned_start", "Planned start"),
     _text("job", "jurisdiction", "Rules in force"),
     _text("job", "drain_back_document", "Order to drain back by pump, document", required=False),
+    _text("job", "crew_address", "Address of the crew’s company", required=False),
     _text("site", "site_name", "Substation"),
     _text("site", "owner_name", "Owner"),
+    _text("site", "owner_contact", "Owner, whom to reach", required=False),
     _text("site", "bay", "Bay"),
     _number("site", "elevation", "Elevation", "m", -430, 5000),
     _number(

@@ -32,9 +32,12 @@ def heading_of(
         unit=f"Transformer {sheet.text_of('unit') or ''}".strip(),
         unit_lines=_unit_lines(job),
         site=sheet.text_of("site_name") or "",
-        owner=sheet.text_of("owner_name") or "",
+        owner=_joined(sheet.text_of("owner_name"), sheet.text_of("owner_contact")),
         place=", ".join(_place(job)),
-        crew="; ".join(dict.fromkeys(p.company for p in sheet.crew if p.role in SIGNING)),
+        crew=_joined(
+            "; ".join(dict.fromkeys(p.company for p in sheet.crew if p.role in SIGNING)),
+            sheet.text_of("crew_address"),
+        ),
         began=stamp(began.at),
         issued=stamp(at),
         checklist=checklist.id,
@@ -73,6 +76,10 @@ def _earlier(revision: int, signed: Event, sent_back: Event, reason: str) -> Ear
     return Earlier(
         revision, head, signed.by, stamp(signed.at), sent_back.by, stamp(sent_back.at), reason
     )
+
+
+def _joined(*words: str | None) -> str:
+    return ", ".join(word for word in words if word)
 
 
 def _place(job: Job) -> list[str]:

@@ -16,6 +16,7 @@ from fieldapp.record.pages.paper import (
 )
 
 LINE = 12.0
+FROM_OTHERS = "oil_sample"
 
 
 def draw_facts(paper: Paper, content: Content) -> float:
@@ -70,6 +71,7 @@ def _facts(paper: Paper, content: Content, y: float) -> float:
         ("On what", " ".join(f"{grouped(line)};" for line in heading.unit_lines).rstrip(";")),
         ("Method", f"{checklist}, SHA-256 {_groups(heading.checklist_sha256[:16])}"),
         ("Relates to", f"this unit, this {_what(content)} and this time only"),
+        ("From others", _from_others(content)),
         *_before(content),
     )
     right = (
@@ -80,6 +82,13 @@ def _facts(paper: Paper, content: Content, y: float) -> float:
     )
     ends = [_column(paper, 0, y, left), _column(paper, 262, y, right)]
     return max(ends)
+
+
+def _from_others(content: Content) -> str:
+    """Return which results are not the crew's own."""
+    if any(one.section == FROM_OTHERS for one in content.stated):
+        return "oil samples before the job, as the job sheet states them"
+    return "nothing"
 
 
 def _what(content: Content) -> str:

@@ -14,11 +14,11 @@ NOTE = "who did what, what was reported, and what was warned of"
 HALF = 242.0
 CARRIED = (
     ("a", "title", "front"), ("b", "who and address", "front"), ("c", "place", "front"),
-    ("d", "number, end", ""), ("e", "owner", "front"), ("f", "method", "front"),
-    ("g", "the unit", "front"), ("h", "samples", "entries"), ("i", "when done", "entries"),
+    ("d", "number, end", ""), ("e", "owner, contact", "front"), ("f", "method", "front"),
+    ("g", "the unit", "front"), ("h", "dates of samples", "stated"), ("i", "when done", "entries"),
     ("j", "when issued", ""), ("k", "sampling", "entries"), ("l", "relates only to", "front"),
     ("m", "results, units", "entries"), ("n", "deviations", "deviations"),
-    ("o", "who releases", "front"), ("p", "from others", "stated"),
+    ("o", "who releases", "front"), ("p", "from others", "front"),
 )  # fmt: skip
 CAUTION = (
     "This record says what was measured and done. It does not permit work on or near energised "
