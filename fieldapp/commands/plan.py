@@ -55,6 +55,9 @@ def _answer(answer: Answer) -> str:
         lines.append(_lines(f"- {figure_words(figure)}", "  ", "    "))
         if figure.source:
             lines.append(_lines(figure.source, "      "))
+    lines += ["  Put in:"] * bool(answer.inputs)
+    for put in answer.inputs:
+        lines.append(_lines(f"- {figure_words(put)} ({put.source})", "  ", "    "))
     lines += [_lines(note, "  ") for note in answer.notes]
     return "\n".join((answer.question, *lines))
 

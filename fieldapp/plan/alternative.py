@@ -5,13 +5,17 @@ from fieldapp.engineering.moisture.estimate import NoFigure
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.plan.drying import days
 from fieldapp.plan.given import Given
-from fieldapp.plan.shapes import COMMON, Answer, Figure
+from fieldapp.plan.shapes import Answer, Figure
 from fieldapp.plan.wetness import paper_of
 
 DAY, HOUR = 86_400.0, 3600.0
-ENERGISED = "The unit stays energised; working beside it stays the owner’s decision."
-OUT_SOURCE = f"days, shifts and people of [plan]; where none are stated: {COMMON}"
-HERE_SOURCE = f"hookup, and a visit at each interval; where none are stated: {COMMON}"
+ENERGISED = "The unit stays energised; working beside it stays the owner’s decision"
+OUT_SOURCE = "days, shifts and people as put in"
+HERE_SOURCE = "hookup, and a visit at 24 h and at each interval, as put in"
+PUT_IN = (
+    "plan_away_days", "plan_stand_time", "plan_away_shifts", "plan_away_people",
+    "plan_shift_length", "plan_hookup_effort", "plan_visit_effort", "plan_visit_interval",
+)  # fmt: skip
 
 
 def alternative(given: Given) -> Answer:
@@ -33,7 +37,9 @@ def alternative(given: Given) -> Answer:
     words = f"Out of service: {lost:.0f} days without the unit and {effort:.0f} crew-hours."
     if here is not None:
         words += f" In service: none, and {here.low:.0f} to {here.high:.0f} crew-hours."
-    return Answer("away", "", words, tuple(figures), refusal)
+    given.practice_notes()  # each of them stands among the inputs
+    inputs = tuple(given.put_in(name) for name in PUT_IN)
+    return Answer("away", "", words, tuple(figures), refusal, inputs=inputs)
 
 
 def _in_service(given: Given) -> tuple[Figure | None, tuple[str, ...]]:

@@ -1,13 +1,13 @@
 """What a job sheet gives to a plan: its facts in SI, and common practice where it states none."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from fieldapp.checklist.facts import facts_by_id
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.sheet import JobSheet
 from fieldapp.judgement.words import people_unit
-from fieldapp.plan.shapes import COMMON, Answer
+from fieldapp.plan.shapes import COMMON, Answer, Figure
 from fieldapp.units import UNITS, difference_from_si, from_si, to_si
 
 # What is taken where the sheet states nothing; every one is common practice (values from memory).
@@ -32,6 +32,7 @@ OWNERS: dict[str, tuple[float, str]] = {
     "expansion": (0.00075, "1/K"),
 }
 SHEET, OWNER = "job sheet", "owner"
+COUNTED = "pieces"
 _SHORT = {"temperature": "degC", "share": "%", "pressure": "hPa"}
 
 
@@ -73,6 +74,20 @@ class Given:
         self._note(facts_by_id()[name].label, value, unit)
         return to_si(value, unit)
 
+    def put_in(self, name: str) -> Figure:
+        """Return a fact of the plan as it is put in, and whether the sheet states it."""
+        fact, stated = facts_by_id()[name], self.known(name)
+        value, unit = PRACTICE[name]
+        key = name.removeprefix("plan_")
+        return Figure(
+            fact.label,
+            value if stated is None else from_si(stated, unit),
+            "" if unit == COUNTED else unit,
+            0 if stated is None or float(from_si(stated, unit)).is_integer() else 1,
+            source=SHEET if stated is not None else f"{COMMON}: state {key} in [plan]",
+            fact=name,
+        )
+
     def owners(self, name: str) -> tuple[float, str]:
         """Return the owner's figure in SI and whose it is, or what is common practice."""
         stated = self.sheet.owner_number(name)
@@ -100,7 +115,7 @@ def answered(given: Given, name: str, question: str, make: Callable[[Given], Ans
     except OutsideValidity as fault:
         return Answer(name, question, "", refusals=(f"No figure: {outside(fault)}.",))
     notes = (*made.notes, *given.practice_notes())
-    return Answer(name, question, made.sentence, made.figures, made.refusals, notes)
+    return replace(made, id=name, question=question, notes=notes)
 
 
 def outside(fault: OutsideValidity) -> str:

@@ -9,7 +9,8 @@ COMMON = "common practice, no source"
 class Figure:
     """A figure in the unit shown; `low` to `high` is how well it is known, None where one end is.
 
-    `at_least` and `at_most` are its limits; `source` says where figure and limit come from.
+    `at_least` and `at_most` are its limits; `source` says where figure and limit come from, and
+    `fact` names the fact of the job sheet that would state another.
     """
 
     label: str
@@ -21,6 +22,7 @@ class Figure:
     at_least: float | None = None
     at_most: float | None = None
     source: str = ""
+    fact: str = ""
 
     @property
     def limited(self) -> bool:
@@ -36,7 +38,10 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The answer to one question; `refusals` say what cannot be said, why, and what to do."""
+    """The answer to one question; `refusals` say what cannot be said, why, and what to do.
+
+    `inputs` are what was put in, where the office may well put in something else.
+    """
 
     id: str
     question: str
@@ -44,6 +49,7 @@ class Answer:
     figures: tuple[Figure, ...] = ()
     refusals: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    inputs: tuple[Figure, ...] = ()
 
     @property
     def inside(self) -> bool:

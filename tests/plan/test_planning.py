@@ -4,7 +4,6 @@ The figures of the demo are invented: they show consistency only. What the formu
 against published sources in the tests of `engineering`.
 """
 
-import re
 from dataclasses import replace
 from datetime import date
 
@@ -171,11 +170,13 @@ def test_pump_inlet_of_another_liquid_is_refused():
 
 
 def test_common_practice_is_named_where_it_stands_in():
-    (note,) = PLAN.answer("away").notes
-    assert "common practice, no source" in note
-    assert re.search(r"stand time 48\s*h", note)
+    inputs = {put.fact: put for put in PLAN.answer("away").inputs}
+    stand = inputs["plan_stand_time"]
+    assert (stand.value, stand.unit) == (48, "h")
+    assert stand.source == "common practice, no source: state stand_time in [plan]"
     stated = planned(plan_stand_time="24 h")
-    assert "stand time" not in " ".join(stated.answer("away").notes)
+    (stand,) = [p for p in stated.answer("away").inputs if p.fact == "plan_stand_time"]
+    assert (stand.value, stand.source) == (24, "job sheet")
     assert figure(stated, "away", "Out of service: days").value == pytest.approx(8)
 
 

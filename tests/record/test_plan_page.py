@@ -58,10 +58,19 @@ def test_every_answer_figure_and_note_stands_on_the_pages():
         assert plain(answer.sentence).replace(" ", "") in squeezed
         for figure in answer.figures:
             assert plain(value_words(figure)) in written
+        for put in answer.inputs:
+            assert plain(f"{put.label} {value_words(put)} ").replace(" ", "") in squeezed
         for note in answer.notes:
             assert plain(note).replace(" ", "") in squeezed
     assert "permits no energised work" in written
     assert "free water below 1 °C" in written
+
+
+def test_comparison_stands_whole_on_the_first_page_with_what_was_put_in():
+    first = plain(read(plan_pdf(planned(plan_stand_time="24 h"), AT))[0].extract_text())
+    assert first.count("common practice, no source") == 8  # 7 of the 8 put in, and the eye
+    assert "job sheet" in first
+    assert "to change one, state it in the job sheet under [plan]" in first
 
 
 def test_demo_takes_two_pages():

@@ -178,3 +178,44 @@ def test_refusal_and_figure_outside_carry_their_marks():
     assert (rows["vacuum"].mark, rows["vacuum"].word) == ("notyet", "not all")
     cold = {row.details[0]: row for row in planned_view(0, (), coldest_oil="-15 degC").rows}
     assert (cold["oil"].mark, cold["oil"].word) == ("failed", "outside")
+
+
+def test_what_was_put_in_is_typed_by_a_touch_and_the_way_back_leads_through_the_sheet(sitting):
+    sitting.touch("new")
+    sitting.desk.touched("change", "kestrel.toml")
+    sitting.touch("plan")
+    away = sitting.touch("answer", "away")
+    (stand,) = [row for row in away.rows if row.details == ("plan_stand_time",)]
+    assert stand.touch == "input"
+    assert stand.second == "Put in: common practice, no source. Touch to change it."
+    sitting.touch("input", "plan_stand_time")
+    sitting.touch("typed", "24")
+    sitting.touch("keep")
+    sitting.touch("back")
+    sitting.touch("back")
+    assert sitting.place.screen == "sheet"
+    sitting.touch("plan")
+    away = sitting.touch("answer", "away")
+    (stand,) = [row for row in away.rows if row.details == ("plan_stand_time",)]
+    assert (stand.second, stand.right) == ("Put in: job sheet. Touch to change it.", "24\xa0h")
+
+
+def test_figure_out_of_bounds_leads_to_the_sheet_and_not_to_a_plan_that_is_none(sitting):
+    sitting.touch("new")
+    sitting.desk.touched("change", "kestrel.toml")
+    sitting.touch("plan")
+    sitting.touch("answer", "away")
+    sitting.touch("input", "plan_shift_length")
+    sitting.touch("typed", "99")
+    sitting.touch("keep")  # the last field: back to its section
+    sitting.touch("back")
+    sitting.touch("plan")
+    assert sitting.place.screen == "sheet"
+    assert "not sound yet" in sitting.state.refused
+
+
+def test_what_was_put_in_is_only_read_on_the_sheet_of_a_job():
+    rows = answer_view(planned(), "away", 0, FINE).rows
+    assert [row.touch for row in rows if row.details and row.details[0].startswith("plan_")] == (
+        [""] * 8
+    )

@@ -18,7 +18,13 @@ from fieldapp.record.pages.paper import (
     Paper,
 )
 from fieldapp.record.pages.plan_chart import draw_forecasts, draw_saturation
-from fieldapp.record.pages.plan_tables import Roll, draw_answers, draw_limits, draw_sources
+from fieldapp.record.pages.plan_tables import (
+    Roll,
+    draw_answers,
+    draw_inputs,
+    draw_limits,
+    draw_sources,
+)
 from fieldapp.record.pages.volume import section
 
 CHARTS = 193.0
@@ -41,9 +47,10 @@ def draw_plan(paper: Paper, plan: Plan, issued: datetime, pages: int) -> None:
     _outcome(paper, plan)
     _facts(paper, plan)
     _caution(paper)
-    roll.y = _charts(paper, plan) + 14
+    roll.y = _charts(paper, plan) + 8
     draw_answers(roll, plan)
     draw_limits(roll, plan)
+    draw_inputs(roll, plan)
     draw_sources(roll, plan)
     paper.turn()
 

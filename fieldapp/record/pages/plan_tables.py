@@ -10,10 +10,12 @@ from fieldapp.record.pages.marks import INSIDE, OPEN, OUTSIDE, mark, verdict
 from fieldapp.record.pages.paper import HAIR, INK, SECONDARY, TEXT_WIDTH, Paper
 from fieldapp.record.pages.volume import section
 
-LINE, STEP = 12.6, 9.6
+LINE, STEP, GAP = 12.6, 9.6, 5.0
 QUESTION, SENTENCE = 128.0, 376.0
 CAUTION = 12.0
 SOURCE, SOURCE_ROOM = 292.0, 212.0
+INPUT_LEFTS, INPUT_WIDE, INPUT_LINE = (0.0, 260.0), 244.0, 11.0
+CHANGED = "to change one, state it in the job sheet under [plan]"
 
 
 class Roll:
@@ -44,7 +46,7 @@ def draw_answers(roll: Roll, plan: Plan) -> None:
     roll.section("Answers", "in the order of the office’s questions", 4 * STEP)
     for answer in plan.answers:
         _answer(roll, answer)
-    roll.y += 8
+    roll.y += GAP
 
 
 def _answer(roll: Roll, answer: Answer) -> None:
@@ -84,7 +86,7 @@ def draw_limits(roll: Roll, plan: Plan) -> None:
             roll.y += 17
         _limited(roll.paper, roll.y, figure)
         roll.y += LINE
-    roll.y += 8
+    roll.y += GAP
 
 
 def _limited(paper: Paper, y: float, figure: Figure) -> None:
@@ -95,6 +97,26 @@ def _limited(paper: Paper, y: float, figure: Figure) -> None:
     track(paper, 326, y, figure.value, 0, figure.at_least, figure.at_most)
     verdict(paper, INSIDE if figure.inside else OUTSIDE, 414, y, verdict_words(figure), room=80)
     paper.line(0, y + 4, TEXT_WIDTH, y + 4, 0.25, HAIR)
+
+
+def draw_inputs(roll: Roll, plan: Plan) -> None:
+    """Write what was put in where the office may put in something else, in two columns."""
+    put = [each for answer in plan.answers for each in answer.inputs]
+    if not put:
+        return
+    rows = -(-len(put) // 2)
+    roll.section("Put into the comparison", CHANGED, (rows - 1) * INPUT_LINE)
+    for place, each in enumerate(put):
+        _put_in(roll.paper, INPUT_LEFTS[place // rows], roll.y + INPUT_LINE * (place % rows), each)
+    roll.y += INPUT_LINE * rows + GAP
+
+
+def _put_in(paper: Paper, left: float, y: float, put: Figure) -> None:
+    paper.text(left, y, shortened(put.label, 122, 7.6), 7.6)
+    paper.text(left + 152, y, value_words(put), 7.6, SEMIBOLD, INK, "right")
+    stated, _, _ = put.source.partition(":")
+    paper.text(left + 157, y, stated, 7, REGULAR, SECONDARY, room=86)
+    paper.line(left, y + 4, left + INPUT_WIDE, y + 4, 0.25, HAIR)
 
 
 def draw_sources(roll: Roll, plan: Plan) -> None:

@@ -9,7 +9,8 @@ from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.plan.planning import plan_of
 from fieldapp.plan.shapes import Plan
 from fieldapp.screens.desk.desk_jobs import BEGIN
-from fieldapp.screens.desk.desk_sheet import READ, checklist_of, typed_sheet
+from fieldapp.screens.desk.desk_lists import checklist_of
+from fieldapp.screens.desk.desk_sheet import READ, typed_sheet
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.sheet.sheet_text import text_of
@@ -29,6 +30,14 @@ def to_plan(state: DeskState) -> None:
 def to_answer(state: DeskState, name: str) -> None:
     """Show the figures of one answer."""
     state.go(Place("answer", name, purpose=state.place.purpose))
+
+
+def to_input(state: DeskState, name: str) -> None:
+    """Type a figure that was put in, in its place on the sheet; Back leads through the sheet."""
+    while state.place.screen not in ("sheet", "jobs"):
+        state.back()
+    state.go(Place("section", "plan"))
+    state.go(Place("field", "plan", name))
 
 
 def plan_here(state: DeskState) -> Plan:
@@ -58,4 +67,5 @@ DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("sheet", "plan"): to_plan,
     ("people", "plan"): to_plan,
     ("plan", "answer"): to_answer,
+    ("answer", "input"): to_input,
 }

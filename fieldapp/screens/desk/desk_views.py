@@ -177,7 +177,8 @@ def _plan(state: DeskState) -> object:
 
 def _answer(state: DeskState) -> object:
     place = state.place
-    return answer_view(desk_plan.plan_here(state), place.step, place.start, told(state))
+    plan, typed = desk_plan.plan_here(state), not place.purpose
+    return answer_view(plan, place.step, place.start, told(state), writes=typed)
 
 
 VIEWS: Mapping[str, View] = {

@@ -2,6 +2,7 @@
 
 Touches it passes on, besides those of the frame:
     "answer", id              the figures of one answer, as a list
+    "input", fact             a figure put in, to type another
     "page", start
 """
 
@@ -54,12 +55,15 @@ def plan_view(plan: Plan, start: int, clock: str, told: tuple[str, bool]) -> Pla
     )
 
 
-def answer_view(plan: Plan, name: str, start: int, told: tuple[str, bool]) -> ListView:
-    """Return the figures of one answer, what is refused, and what was taken for granted."""
+def answer_view(
+    plan: Plan, name: str, start: int, told: tuple[str, bool], *, writes: bool = False
+) -> ListView:
+    """Return the figures of one answer, what is refused, put in, and taken for granted."""
     answer = plan.answer(name)
     refused = (RowView("", (), refusal, "", "notyet", "no figure") for refusal in answer.refusals)
     notes = (RowView("", (), "Note", part) for note in answer.notes for part in wrap(note, A_NOTE))
-    rows = (*refused, *map(_figure_row, answer.figures), *notes)
+    put_in = (_input_row(put, writes=writes) for put in answer.inputs)
+    rows = (*refused, *map(_figure_row, answer.figures), *put_in, *notes)
     return ListView(title=answer.question, under=(PERMITS,), rail=_PLATES, rows=rows, start=start,
                     told=told)  # fmt: skip
 
@@ -76,7 +80,7 @@ def _answer_row(answer: Answer) -> RowView:
 
 
 def _figure_row(figure: Figure) -> RowView:
-    between = f"Between {range_words(figure)}. " if range_words(figure) else ""
+    between = f"From {range_words(figure)}. " if range_words(figure) else ""
     limit = f"{limit_words(figure)}: {verdict_words(figure)}. " if figure.limited else ""
     limit = f"{limit[:1].upper()}{limit[1:]}"
     source = f"{figure.source[:1].upper()}{figure.source[1:]}."
@@ -84,6 +88,13 @@ def _figure_row(figure: Figure) -> RowView:
     word = ("inside" if figure.inside else "outside") if figure.limited else ""
     return RowView("", (), figure.label, f"{between}{limit}{source}", mark, word,
                    right=value_words(figure))  # fmt: skip
+
+
+def _input_row(put: Figure, *, writes: bool) -> RowView:
+    """Return a figure that was put in; on a sheet that is typed a touch types another."""
+    touched, change = ("input", " Touch to change it.") if writes else ("", "")
+    words = f"Put in: {put.source.partition(':')[0]}.{change}"
+    return RowView(touched, (put.fact,), put.label, words, right=value_words(put))
 
 
 def _chart(curve: SaturationCurve) -> ChartData:
