@@ -53,7 +53,11 @@ def change_words(course: Course, lines: tuple[Line, ...], written: datetime | No
     if capacity is None or last is None or not last.rate or last.rate <= 0:
         return fixed
     held = 0.0 if lines[-1].new_cartridges else set_of(lines, len(lines) - 1).water
-    days = max(0.0, (capacity - held) / last.rate)
+    if held >= capacity:
+        return (
+            f"{held:.1f} of about {capacity:.1f} kg: full by the plan, change them. {fixed}".strip()
+        )
+    days = (capacity - held) / last.rate
     full = last.at + timedelta(days=days)
     words = f"{held:.1f} of about {capacity:.1f} kg; full about {full:%d %b} at the present rate."
     return f"{words} {fixed}".strip()

@@ -19,11 +19,17 @@ from fieldapp.screens.kit.drawn import Drawn
 SCREENS = {
     "jobs": ("listing", "ListScreen"),
     "newjob": ("listing", "ListScreen"),
+    "lists": ("listing", "ListScreen"),
+    "course": ("listing", "ListScreen"),
+    "follow": ("listing", "ListScreen"),
+    "logbook": ("weeks.logbook", "LogbookScreen"),
     "sheet": ("listing", "ListScreen"),
     "section": ("listing", "ListScreen"),
     "people": ("listing", "ListScreen"),
     "steps": ("listing", "ListScreen"),
     "step": ("steps.step", "StepScreen"),
+    "units": ("listing", "ListScreen"),
+    "instruments": ("listing", "ListScreen"),
     "entry": ("entry.entry", "EntryScreen"),
     "field": ("entry.entry", "EntryScreen"),
     "reason": ("reason", "ReasonScreen"),
@@ -36,8 +42,15 @@ SCREENS = {
     "report": ("report", "ReportScreen"),
     "plan": ("sheet.plan", "PlanScreen"),
     "answer": ("listing", "ListScreen"),
+    "crew": ("listing", "ListScreen"),
+    "made": ("listing", "ListScreen"),
+    "trust": ("listing", "ListScreen"),
+    "offer": ("listing", "ListScreen"),
+    "record": ("listing", "ListScreen"),
+    "secret": ("crew.secret", "SecretScreen"),
 }
 _BACK_KEY = 27
+_SOON = 0.05
 _log = logging.getLogger(__name__)
 
 
@@ -52,6 +65,7 @@ class Shell(Drawn):
         self._place: object = None
         self._screen: Drawn | None = None
         self._ticking = Clock.schedule_interval(self._tick, 1)
+        self._settling = Clock.create_trigger(self._settle, _SOON)
         Window.bind(on_keyboard=self._key)
         self.show()
 
@@ -74,6 +88,17 @@ class Shell(Drawn):
         assert self._screen is not None  # noqa: S101 - made above
         self._screen.show(self._desk.view())
         Window.allow_screensaver = not self._desk.running
+        if self._desk.working:
+            self._settling()
+
+    def _settle(self, _: float) -> None:
+        """Look whether what goes on beside the window is ready."""
+        try:
+            self._desk.settle()
+        except Exception:  # noqa: BLE001 - as in _touched
+            _log.exception("work beside the window")
+            self._desk.own_fault()
+        self.show()
 
     def _touched(self, _: Drawn, what: str, *details: object) -> None:
         try:

@@ -18,29 +18,36 @@ Touches that every screen may pass on (the plates of the frame):
     "typed", text [, field]    what stands typed now; nothing is kept by this
     "go", step                 to a step, wherever it is in the list
 
-jobs      "open job", number / "new"
-newjob    "sheet", file / "type sheet"
+jobs      "open job", number / "course", number / "new"
+course    "open job", number / "follow" / "logbook"
+follow    "begin list", id / "another sheet";  lists  "list", name
+newjob    "sheet", file / "type sheet" / "lists"
 newjob    "change", file (type on from a sheet)
 sheet     "section", id / "plan" / "begin";  section  "field", name
 field     "typed", text / "choose", option / "keep" / "erase"
-people    "person", name / "sheet" (the job's own, to read) / "plan" (of the one to begin)
+people    "person", name / "course here" / "sheet" (to read) / "plan" (of the one to begin)
 plan      "answer", id
 steps     "phase before", step / "phase after", step / "go", step
-step      "entry", id / "say why", subject / "accept", subject / "go", step
+step      "entry", id / "say why", subject / "accept", subject / "promise", subject / "go", step
 entry     "typed", text / "keep" / "again" / "say why" / "yes" / "choose", option
           / "answer", field, yes or no / "next part" / "part before" / "day"
-          / "instrument", id / "correct" / "later" / "picture", path / "another" / "missing"
+          / "instruments" / "units" / "correct" / "later" / "picture", path / "another" / "missing"
 reason    "kept", text / "left" (explain, correct, a condition, a document, a note)
 safe      "done", row / "note", row
 trace, hold
           "start" / "ask", part / "reading", {column: text} [, when the needle stood there]
           / "end", note / "correct reading", sequence, {column: text}, reason
-          / "typed", text, column / "instrument", id
+          / "typed", text, column / "instruments", column
+instruments  "instrument", id / "sheet";  units  "unit", name
 hookup    "ask", part / "close valve", part
 open      "go", step
 signoff   "ask", part / "accept", subject, condition [, document] / "condition", subject, text
           / "see", sequence / "send back", reason / "sign", role, strokes / "strokes", strokes
           / "clear"
+          / "name", text / "make record"
+record    "unlock" / "unsigned"
+jobs      "crew";  crew  "new key" / "request", fingerprint / "trust";  trust  "offer", file
+offer     "take in";  secret  "named", text / "given", secret
 report    "ask", happening / "report", happening, note
 """
 
@@ -49,14 +56,19 @@ from pathlib import Path
 
 from fieldapp.journal.jobs import Jobs
 from fieldapp.screens.desk import (
+    desk_course,
     desk_entry,
+    desk_instruments,
     desk_jobs,
+    desk_keys,
     desk_photo,
     desk_plan,
+    desk_record,
     desk_sheet,
     desk_sign,
     desk_steps,
     desk_timed,
+    desk_units,
     desk_views,
 )
 from fieldapp.screens.desk.desk_state import NIGHT, SUN, Clock, DeskState
@@ -107,6 +119,17 @@ class Desk:
         deed = _DEEDS.get((state.place.screen, what)) or _EVERYWHERE.get(what)
         assert deed is not None, (state.place.screen, what)  # noqa: S101 - a screen's mistake
         deed(state, *details)
+        desk_keys.lock_unless_at_work(state)
+        desk_keys.at_first_row(state)
+
+    @property
+    def working(self) -> bool:
+        """Say whether something goes on beside the window."""
+        return self.state.keys.bench.work is not None
+
+    def settle(self, *, wait: bool = False) -> bool:
+        """Take in what went on beside the window, if it is ready; say whether it was."""
+        return desk_keys.settle(self.state, wait=wait)
 
     def view(self) -> object:
         """Return what the present screen shows."""
@@ -119,6 +142,7 @@ class Desk:
 
     def close(self) -> None:
         """Close the journals; all that was entered is in them."""
+        self.state.keys.bench.close()
         self.state.jobs.close()
 
 
@@ -153,11 +177,16 @@ _EVERYWHERE: Mapping[str, Deed] = {
 }
 _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_jobs.DEEDS,
+    **desk_course.DEEDS,
     **desk_sheet.DEEDS,
     **desk_plan.DEEDS,
     **desk_steps.DEEDS,
     **desk_entry.DEEDS,
     **desk_photo.DEEDS,
+    **desk_instruments.DEEDS,
+    **desk_units.DEEDS,
     **desk_timed.DEEDS,
     **desk_sign.DEEDS,
+    **desk_keys.DEEDS,
+    **desk_record.DEEDS,
 }

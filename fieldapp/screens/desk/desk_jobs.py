@@ -8,6 +8,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.journal.jobs import KeptJob
+from fieldapp.screens.desk.desk_lists import asked_of_owner
 from fieldapp.screens.desk.desk_state import JOBS, DeskState, without_folder
 from fieldapp.screens.jobs_view import NotOpen
 from fieldapp.screens.place import Place
@@ -52,6 +53,7 @@ def open_job(state: DeskState, number: str) -> None:
 def new(state: DeskState) -> None:
     """Go to the job sheets that lie on this tablet."""
     state.problems = ()
+    state.list_id = state.follows = ""
     state.go(Place("newjob"))
 
 
@@ -84,7 +86,9 @@ def person(state: DeskState, name: str) -> None:
         state.back()
         return
     try:
-        found = state.jobs.begin(state.checklist, state.sheet_text, name)
+        found = state.jobs.begin(
+            state.checklist, state.sheet_text, name, state.follows, asked_of_owner(state)
+        )
     except FieldAppError as failure:
         state.not_saved = without_folder(str(failure))
         return
@@ -130,6 +134,8 @@ def keep_note(state: DeskState, row: str, text: str) -> None:
 def _take(state: DeskState, kept: KeptJob) -> None:
     state.kept = kept
     state.typed.clear()
+    state.instruments.clear()
+    state.units.clear()
     state.not_saved = ""
     state.way = [JOBS]
     evaluation = state.evaluation()

@@ -6,13 +6,11 @@ from datetime import date
 from functools import lru_cache
 
 from fieldapp.checklist.facts import FactKind
-from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
-from fieldapp.checklist.reader import read_checklist
-from fieldapp.engineering.catalogue import FORMULAS
 from fieldapp.job.sheet_checks import check_instruments, check_owner
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.screens.desk.desk_jobs import begin_with
+from fieldapp.screens.desk.desk_lists import asked_of_owner, checklist_of
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.sheet.sheet_fields import Section, SheetField, sections_of
@@ -21,14 +19,6 @@ from fieldapp.screens.sheet.sheet_text import instrument_names, problems_in, tex
 SHEET = "sheet"
 READ = "read"
 _DAY = 8
-
-
-@lru_cache(maxsize=4)
-def checklist_of(text: str) -> Checklist:
-    """Return the checklist of a text that came with the program."""
-    found = read_checklist(text, FORMULAS)
-    assert isinstance(found, Checklist), found  # noqa: S101 - tests hold the checklists sound
-    return found
 
 
 def typed_sheet(state: DeskState) -> dict[str, str]:
@@ -61,7 +51,7 @@ def problems(state: DeskState) -> dict[str, dict[str, str]]:
     if state.place.purpose.startswith(READ):
         return {}
     text = text_of(typed_sheet(state), checklist_of(state.checklist))
-    found = _problems(state.checklist, text, state.now.date())
+    found = _problems(state.checklist, text, state.now.date(), asked_of_owner(state))
     names = instrument_names(text)
     each = {one.id: problems_in(one, found, text, names) for one in sections(state)}
     each = {name: wrong for name, wrong in each.items() if wrong}
@@ -72,12 +62,14 @@ def problems(state: DeskState) -> dict[str, dict[str, str]]:
 
 
 @lru_cache(maxsize=2)
-def _problems(checklist: str, text: str, today: date) -> tuple[Problem, ...]:
+def _problems(
+    checklist: str, text: str, today: date, others: frozenset[str]
+) -> tuple[Problem, ...]:
     found = read_sheet(text, today)
     if isinstance(found, tuple):
         return found
     wanted = checklist_of(checklist)
-    return (*check_owner(found, wanted), *check_instruments(found, wanted))
+    return (*check_owner(found, wanted, others), *check_instruments(found, wanted))
 
 
 def type_new(state: DeskState) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from fieldapp.actions.rules import Act, Outcome
 from fieldapp.checklist.model import Kind
@@ -12,6 +13,8 @@ from fieldapp.job.job import Job
 from fieldapp.job.sheet import Person
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.judgement.evaluation import Evaluation, evaluate
+from fieldapp.logbook.shapes import Logbook
+from fieldapp.screens.desk.keys_in_hand import KeysInHand
 from fieldapp.screens.place import Place
 
 JOBS = Place("jobs")
@@ -26,7 +29,8 @@ class DeskState:
 
     `typed` is what was typed and not yet kept, by (entry or purpose, field). `refused` is why
     the last act was not possible, `not_saved` what kept an entry from the disk. `cameras` are
-    the folders where the tablet's pictures lie.
+    the folders where the tablet's pictures lie. A job is begun with the checklist `list_id`, the
+    job sheet `sheet_text` and `follows`, the hookup's number ("" for a job of its own).
     """
 
     jobs: Jobs
@@ -45,9 +49,20 @@ class DeskState:
     not_saved: str = ""
     problems: tuple[str, ...] = ()
     instruments: dict[str, str] = field(default_factory=dict)
+    units: dict[str, str] = field(default_factory=dict)
     not_open: dict[str, str] = field(default_factory=dict)
     sheet_text: str = ""
     sheet_crew: tuple[Person, ...] = ()
+    keys: KeysInHand = field(default_factory=KeysInHand)
+    list_id: str = ""
+    follows: str = ""
+    sheet_choice: int = 0
+    book: tuple[object, Logbook] | None = None
+
+    @property
+    def home(self) -> Path:
+        """The folder where all of this tablet lies."""
+        return self.jobs.home
 
     @property
     def now(self) -> datetime:
@@ -56,8 +71,8 @@ class DeskState:
 
     @property
     def checklist(self) -> str:
-        """The text of the checklist that a new job begins with."""
-        return next(iter(self.checklists.values()))
+        """The text of the checklist that the next job begins with; the first if none is chosen."""
+        return self.checklists.get(self.list_id) or next(iter(self.checklists.values()))
 
     @property
     def act(self) -> Act:
@@ -100,6 +115,13 @@ class DeskState:
         """Let go of what was typed there: it is kept, or not wanted."""
         for key in [key for key in self.typed if key[0] == name]:
             del self.typed[key]
+
+    def begin(self, words: str, do: Callable[[], Any], then: Callable[[Any], None]) -> None:
+        """Begin work that takes longer than a touch may; one thing at a time."""
+        if self.keys.bench.work is not None:
+            self.refused = f"One moment: {self.keys.bench.words}"
+            return
+        self.keys.bench.begin(words, do, then)
 
     def keep(self, act: Callable[[Job], Outcome]) -> bool:
         """Do an act and keep it on the disk; say whether it is there."""

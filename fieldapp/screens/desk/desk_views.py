@@ -4,8 +4,20 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from importlib import import_module
 
-from fieldapp.screens.desk import desk_plan, desk_sheet
-from fieldapp.screens.desk.desk_entry_views import entry_here, reason_here
+from fieldapp.screens.desk import (
+    desk_course_views,
+    desk_key_views,
+    desk_lists,
+    desk_plan,
+    desk_sheet,
+    desk_timed,
+)
+from fieldapp.screens.desk.desk_entry_views import (
+    entry_here,
+    instruments_here,
+    reason_here,
+    units_here,
+)
 from fieldapp.screens.desk.desk_frame import desktop_of, frame_of, told
 from fieldapp.screens.desk.desk_jobs import BEGIN, all_jobs
 from fieldapp.screens.desk.desk_state import DeskState
@@ -37,7 +49,9 @@ def _newjob(state: DeskState) -> object:
     place = state.place
     if place.purpose:
         return problems_view(place.purpose, state.problems, place.start, told(state))
-    return newjob_view(sheets_in(state), state.now.date(), place.start, told(state))
+    lists = desk_lists.standalone(state)
+    chosen = desk_lists.checklist_of(state.checklist).title if len(lists) > 1 else ""
+    return newjob_view(sheets_in(state), state.now.date(), place.start, told(state), chosen)
 
 
 def sheets_in(state: DeskState) -> tuple[tuple[str, str], ...]:
@@ -53,13 +67,14 @@ def _people(state: DeskState) -> object:
     if begins:
         return _beginning(state, view)
     rail = (PlateView("sheet", "Job sheet", "of this job"), PlateView("hookup", "Line diagram"),
-            PlateView("jobs", "All jobs"))  # fmt: skip
+            PlateView("course here", "All lists", "of this unit"))  # fmt: skip
     return replace(view, rail=rail)
 
 
 def _beginning(state: DeskState, view: ListView) -> object:
     rail = (PlateView("back", "Back"), PlateView("safe", "Stop and make safe", kind="warning"))
-    return replace(view, rail=rail, rows=(*view.rows, plan_row(0)), told=told(state))
+    plan = () if state.follows else (plan_row(0),)
+    return replace(view, rail=rail, rows=(*view.rows, *plan), told=told(state))
 
 
 def _safe(state: DeskState) -> object:
@@ -118,6 +133,7 @@ def _timed(state: DeskState) -> object:
     entry = state.job.checklist.entry(state.place.entry)
     step = state.job.checklist.step_of(entry.id)
     typed = {column: text for (name, column), text in state.typed.items() if name == entry.id}
+    typed |= desk_timed.instruments_in_hand(state, entry)
     return _view_function(f"timed.{state.place.screen}")(
         state.job, evaluation, entry, state.now, desktop_of(state), part=state.place.part,
         typed=typed, diagram=diagram_of(state.job, evaluation, step.part),
@@ -182,6 +198,8 @@ def _answer(state: DeskState) -> object:
 
 
 VIEWS: Mapping[str, View] = {
+    **desk_course_views.VIEWS,
+    **desk_key_views.VIEWS,
     "plan": _plan,
     "answer": _answer,
     "hookup": _hookup,
@@ -200,5 +218,7 @@ VIEWS: Mapping[str, View] = {
     "steps": _steps,
     "step": _step,
     "entry": entry_here,
+    "instruments": instruments_here,
+    "units": units_here,
     "reason": reason_here,
 }

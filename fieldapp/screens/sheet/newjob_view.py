@@ -10,17 +10,22 @@ from fieldapp.screens.row_view import ListView, RowView
 
 
 def newjob_view(
-    sheets: Sequence[tuple[str, str]], today: date, start: int, told: tuple[str, bool]
-) -> ListView:
-    """Return the sheets by file name with what they say, and the choice to type one."""
+    sheets: Sequence[tuple[str, str]], today: date, start: int, told: tuple[str, bool],
+    checklist: str = "",
+) -> ListView:  # fmt: skip
+    """Return the sheets by file name with what they say, and the choice to type one.
+
+    Where more than one list can begin a job, `checklist` is the title of the chosen one.
+    """
+    lists = (PlateView("lists", "Other list"),) if checklist else ()
     rows = (
         *(_row(name, text, today) for name, text in sheets),
         RowView("type sheet", (), "Type a new sheet", "on this tablet, section by section", "todo"),
     )
     return ListView(
         title="New job",
-        under=("Job sheets", "on this tablet"),
-        rail=_rail(),
+        under=(*((checklist,) if checklist else ()), "Job sheets", "on this tablet"),
+        rail=(*_rail(), *lists),
         rows=rows,
         start=start,
         told=told,
