@@ -13,6 +13,7 @@ from fieldapp.engineering import (
     hydraulics,
     level,
     oil,
+    pump_down,
     tolerances,
     vacuum,
 )
@@ -93,6 +94,7 @@ _FORMULAS: Mapping[str, tuple[Callable[..., float], ...]] = {
         atmosphere.gauge_vacuum,
         atmosphere.residual_pressure,
         atmosphere.deepest_vacuum,
+        pump_down.pump_down_time,
         vacuum.pressure_at_first_temperature,
         vacuum.leak_rate,
         vacuum.expected_litres,
@@ -204,7 +206,12 @@ _RULES: Mapping[str, tuple[Callable[..., Said], ...]] = {
         vessel.hold_test_by_dial,
         gases.gas_solubility,
     ),
-    MOISTURE: (water.paper_of_sample, water.saturation_band, water.site_solubility),
+    MOISTURE: (
+        water.solubility_sets,
+        water.paper_of_sample,
+        water.saturation_band,
+        water.site_solubility,
+    ),
     FLOW: (safety.bend_radius,),
     DRYING: (
         course.drying_course,

@@ -35,6 +35,7 @@ SOUND: dict[str, dict[str, Any]] = {
         "volume": 0.12, "repeatability": 100.0, "temperature_repeatability": 0.1,
     },
     "gas_solubility": {"gas": GasName.ACETYLENE},
+    "solubility_sets": {"temperature": 313.15},
     "paper_of_sample": {
         "temperature": 325.15, "water": 24 * PPM, "saturation": 0.129, "since_drying": 4 * DAY,
         "liquid": Liquid.MINERAL_OIL, **GRIFFIN,

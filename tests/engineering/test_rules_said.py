@@ -68,6 +68,18 @@ def test_gas_tables_disagree_where_the_sources_do(gas, words):
     assert words in say("gas_solubility", gas=gas).sentence
 
 
+@pytest.mark.parametrize(
+    ("celsius", "griffin", "oommen", "du", "ester"),
+    [(20, "55.5", "52.9", "54.9", "997"), (40, "121.8", "122.2", "124.4", "1405"),
+     (80, "449.0", "491.1", "483.5", "2483")],
+)  # fmt: skip
+def test_named_sets_stand_side_by_side(celsius, griffin, oommen, du, ester):
+    # Griffin 1988, Oommen 1983, Du et al. 1999, natural ester: coefficients from memory
+    said = say("solubility_sets", temperature=celsius + 273.15)
+    found = [float(row[-1]) for row in said.rows]
+    assert found == pytest.approx([float(griffin), float(oommen), float(du), float(ester)], abs=0.6)
+
+
 @pytest.mark.parametrize(("changes", "words"), [
     ({"since_drying": 3600.0}, "the dryer ran within the last 72 hours"),
     ({"temperature": None}, "no oil temperature"),
@@ -167,7 +179,10 @@ def test_probability_of_conformity(value, probability):
 ])  # fmt: skip
 def test_four_states_of_two_limits(value, state):
     # ILAC-G8:09/2019, 4.2.3
-    assert say("conformity", value=value).sentence.startswith(f"{state}: ")
+    said = say("conformity", value=value)
+    assert said.sentence.startswith(f"{state}: ")
+    # ILAC-G8:09/2019, 4.2.2: the rule of two states passes what the four states pass outright
+    assert said.notes[0].endswith("pass." if state == "Pass" else "fail.")
 
 
 def test_value_without_a_limit_is_not_judged():

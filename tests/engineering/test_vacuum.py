@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.constants import R
 from scipy.optimize import curve_fit
 
-from fieldapp.engineering.pump_down import fitted_pump_down
+from fieldapp.engineering.pump_down import fitted_pump_down, pump_down_time
 from fieldapp.engineering.vacuum import (
     expected_litres,
     leak_rate,
@@ -130,3 +130,17 @@ def test_too_early_to_tell_gives_no_fit(count):
 def test_pressure_that_does_not_fall_or_time_that_stands_gives_no_fit():
     assert fitted_pump_down([0, 30, 60, 90, 120], [84_000] * 5) is None
     assert fitted_pump_down([0, 30, 30, 90, 120], [84_000, 7e4, 6e4, 5e4, 4e4]) is None
+
+
+@pytest.mark.parametrize(
+    ("litres", "speed", "start", "alone", "target", "minutes"),
+    [(60, 100, 1013.25, 20, 166.65, 1.148), (60, 100, 845.56, 20, 139.1, 1.162),
+     (120, 60, 1013.25, 10, 132.8, 4.201)],
+)  # fmt: skip
+def test_time_of_a_pump_down(litres, speed, start, alone, target, minutes):
+    # Evacuation equation, O'Hanlon 2003 (value from memory); arithmetic recomputed, to 0.5 %
+    found = pump_down_time(
+        volume=litres / 1000, speed=speed / 60_000, start_pressure=start * 100,
+        blank_off=alone * 100, target=target * 100,
+    )  # fmt: skip
+    assert found / 60 == pytest.approx(minutes, rel=5e-3)

@@ -87,8 +87,13 @@ def conformity(
         for limit, side in sides
     )  # fmt: skip
     words = f"{worst.value[:1].upper()}{worst.value[1:]}: conforms with a probability of "
+    kept = all(
+        deciding.accepted(value=value, limit=limit, guard=uncertainty, side=side)
+        for limit, side in sides
+    )
+    binary = f"By the rule of two states, with the guard band: {'pass' if kept else 'fail'}."
     figures = (*bounds, Figure("probability of conformity", probability, "1"))
-    return Said(f"{words}{probability:.4f}.", figures, notes=(AGREED,))
+    return Said(f"{words}{probability:.4f}.", figures, notes=(binary, AGREED))
 
 
 def oil_limits(*, voltage: Volt, table: OilTable, inhibited: bool = False) -> Said:

@@ -6,6 +6,9 @@ from typing import Annotated
 from fieldapp.engineering.moisture.bands import band_of
 from fieldapp.engineering.moisture.estimate import Liquid, NoFigure, OilSample, paper_estimate
 from fieldapp.engineering.moisture.solubility import (
+    MILLIGRAM_PER_KILOGRAM,
+    MINERAL_SETS,
+    NATURAL_ESTER,
     Pair,
     Solubility,
     fitted_solubility,
@@ -28,6 +31,47 @@ NO_FIT = (
     "probe on the same oil"
 )
 AGED = "Aged paper holds less water than these lines say, so its figure is on the high side."
+
+
+def solubility_sets(*, temperature: Kelvin) -> Said:
+    """Say how much water oil dissolves by each published set of constants, to choose one.
+
+    Parameters
+    ----------
+    temperature : oil temperature [K]
+
+    Returns
+    -------
+    A, B and what dissolves, by set, with its source
+
+    Valid for
+    ---------
+    temperature 273.15 to 373.15 K, new oil; acids let aged oil hold more; site_solubility is
+    better
+
+    Source
+    ------
+    Griffin 1988, Oommen 1983, a set quoted in Du et al. 1999, a set in use for natural esters
+    (values from memory); log10 S = A - B/T with S in mg/kg and T = t + 273.15.
+
+    Examples
+    --------
+    >>> solubility_sets(temperature=313.15).sentence
+    'New mineral oil dissolves 121.8 to 124.4 mg/kg of water; the sets part by 2 %.'
+    """
+    low, *_, high = sorted(each.at(temperature) for each in MINERAL_SETS)
+    words = (
+        f"New mineral oil dissolves {low / MILLIGRAM_PER_KILOGRAM:.1f} to "
+        f"{high / MILLIGRAM_PER_KILOGRAM:.1f} mg/kg of water; the sets part by "
+        f"{100 * (high / low - 1):.0f} %."
+    )
+    rows = tuple(
+        (each.name, f"{each.constant_a:.4f}", f"{each.constant_b:.0f}",
+         f"{each.at(temperature) / MILLIGRAM_PER_KILOGRAM:.1f}")
+        for each in (*MINERAL_SETS, NATURAL_ESTER)
+    )  # fmt: skip
+    notes = tuple(f"{each.name}: {each.source}." for each in (*MINERAL_SETS, NATURAL_ESTER))
+    return Said(words, heads=("set", "A", "B", "mg/kg"), rows=rows, notes=notes)
 
 
 def paper_of_sample(
