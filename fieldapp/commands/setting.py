@@ -26,8 +26,18 @@ class UnreadableFileError(FieldAppError):
 
 def content_of(path: Path) -> bytes:
     """Return what a file holds."""
+    return _read(path)
+
+
+def demand_file(path: Path) -> None:
+    """Refuse a file that is not there or cannot be read; how large it is does not matter."""
+    _read(path, 1)
+
+
+def _read(path: Path, most: int = -1) -> bytes:
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return file.read(most)
     except FileNotFoundError as cause:
         raise UnreadableFileError(path, "no such file: check the name") from cause
     except IsADirectoryError as cause:

@@ -1,31 +1,32 @@
 """`fieldapp store`: what is kept here, whether it is whole, and copies of it."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
-from rich.console import Console
-from rich.progress import track
 
-from fieldapp.commands.setting import Setting, content_of
-from fieldapp.crew.people import Signer
-from fieldapp.crew.roster import FOLDER, read_roster
-from fieldapp.crew.unlocking import unlock_signer
+from fieldapp.commands.setting import Setting
+from fieldapp.commands.store_copies import backup, hand_over, receive, restore
+from fieldapp.commands.store_statements import conflict, gap, roster_of, settle
 from fieldapp.errors import FieldAppError
-from fieldapp.handover.backup import copy_all, journals_below
-from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError
-from fieldapp.handover.receiving import receive as receive_file
-from fieldapp.handover.sending import hand_over
+from fieldapp.handover.pictures import named_by
+from fieldapp.handover.second_place import last_backup
+from fieldapp.handover.vouching import gap_vouched
+from fieldapp.job.events import GapStated, event_of
 from fieldapp.journal.exporting import as_csv, as_json
-from fieldapp.journal.gap import state_gap
-from fieldapp.journal.jobs import Jobs, journals_of, numbers_in
+from fieldapp.journal.jobs import journals_of, numbers_in
+from fieldapp.journal.pictures import check as check_pictures
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
+from fieldapp.journal.story import Conflict, told
+from fieldapp.journal.union import ParallelStoriesError, events_of, kept_by
+from fieldapp.journal.wording import entries
 
 FINDINGS, UNREADABLE = 1, 2
 
 
 @click.group(short_help="List, check, export and copy what is kept.")
 def store() -> None:
-    """Look after the journals of the jobs. Nothing here changes a journal."""
+    """Look after the journals of the jobs. No entry that is kept is ever changed."""
 
 
 @store.command("list")
@@ -40,6 +41,8 @@ def listing(setting: Setting) -> int:
             faulty = max(faulty, code)
     if not numbers_in(setting.home):
         click.echo(f"{setting.home}: no jobs are kept here")
+    if copied := last_backup(setting.home):
+        click.echo(copied)
     return 1 if faulty else 0
 
 
@@ -47,12 +50,12 @@ def listing(setting: Setting) -> int:
 @click.argument("number", metavar="[JOB]", required=False)
 @click.pass_obj
 def check(setting: Setting, number: str | None) -> int:
-    """Check every entry, link and head of JOB, or of all. Exit 0 sound, 1 damaged, 2 unreadable."""
+    """Check every entry, link, head and picture of JOB, or of all.
+
+    Exit 0 sound, 1 something is damaged, missing or to be settled, 2 unreadable.
+    """
     numbers = (number,) if number else numbers_in(setting.home)
-    codes = [
-        _checked(path) for each in numbers for path in journals_of(setting.home, each, needed=True)
-    ]
-    return max(codes, default=0)
+    return max((_checked_job(setting, each) for each in numbers), default=0)
 
 
 @store.command()
@@ -64,7 +67,7 @@ def salvage(journal: Path, out: Path) -> int:
     lines = whole_lines(found.raw)
     _write_new(out, b"".join(lines))
     if not found.words:
-        click.echo(f"{out}: all {len(lines)} entries; {journal} is sound")
+        click.echo(f"{out}: all {entries(len(lines))}; {journal} is sound")
         return 0
     before = len(found.bodies)
     click.echo(found.words)
@@ -90,96 +93,8 @@ def export(setting: Setting, number: str, out: Path) -> int:
     return 0
 
 
-@store.command()
-@click.option("--to", "target", required=True, type=click.Path(path_type=Path, file_okay=False),
-              help="A card or a share.")  # fmt: skip
-@click.pass_obj
-def backup(setting: Setting, target: Path) -> int:
-    """Copy every journal to a second place and read it back. Exit 0 all, 1 not all."""
-    return _copied(setting.home, target)
-
-
-@store.command()
-@click.option("--from", "source", required=True, type=click.Path(path_type=Path, file_okay=False),
-              help="The place of a backup.")  # fmt: skip
-@click.pass_obj
-def restore(setting: Setting, source: Path) -> int:
-    """Copy journals back from a backup, over nothing that is newer. Exit 0 all, 1 not all."""
-    return _copied(source, setting.home)
-
-
-@store.command()
-@click.argument("number", metavar="JOB")
-@click.option("--by", "who", required=True, help="Who states it.")
-@click.option("--reason", required=True, help="Why the entries are missing, as far as is known.")
-@click.pass_obj
-def gap(setting: Setting, number: str, who: str, reason: str) -> int:
-    """State that the disk lost the last entries of JOB, so that work can go on.
-
-    Look for a backup first: once work has gone on, the lost entries are another story.
-    """
-    journals_of(setting.home, number, needed=True)
-    jobs = Jobs(setting.home, setting.clock)
-    path = jobs.folder(number) / f"{jobs.device}.journal"
-    stated = state_gap(path, device=jobs.device, who=who, reason=reason, clock=setting.clock)
-    click.echo(
-        f"{path}: {who} states that {stated.missing} entries after entry {stated.after} are lost; "
-        f"what was found is kept beside it. Enter again what is missing"
-    )
-    return 0
-
-
-@store.command("hand-over")
-@click.argument("number", metavar="JOB")
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--sign", "name", help="Who signs it with their key; else it is unsigned.")
-@click.pass_obj
-def hand_over_job(setting: Setting, number: str, out: Path, name: str | None) -> int:
-    """Write JOB with all its journals to one new file for another tablet or the office."""
-    content = hand_over(setting.home, number, setting.clock(), _signer(setting, name))
-    _write_new(out, content)
-    click.echo(f"{out}: {'signed by ' + name if name else 'unsigned: nobody vouches for it'}")
-    return 0
-
-
-@store.command()
-@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
-@click.pass_obj
-def receive(setting: Setting, file: Path) -> int:
-    """Take in the hand-over FILE; nothing is written unless all of it is in order."""
-    folder = setting.home / FOLDER
-    roster = read_roster(folder) if folder.is_dir() else None
-    device = Jobs(setting.home, setting.clock).device
-    try:
-        found = receive_file(content_of(file), setting.home, device, roster)
-    except (HandOverRefusedError, HandOverForkedError) as fault:
-        click.echo(f"{file}: {fault}", err=True)
-        return UNREADABLE if isinstance(fault, HandOverRefusedError) else FINDINGS
-    click.echo(f"{file}: job {found.job}, {found.signer}")
-    for other, entries in found.new:
-        click.echo(f"  {entries} new of {other}")
-    if not found.new:
-        click.echo("  nothing new: all of it is here already")
-    return 0
-
-
-def _signer(setting: Setting, name: str | None) -> Signer | None:
-    if name is None:
-        return None
-    roster = read_roster(setting.home / FOLDER)
-    secret = click.prompt(f"Secret of {name}", hide_input=True, err=True)
-    return unlock_signer(roster, setting.home / "keys", name, secret, setting.clock())
-
-
-def _copied(source: Path, target: Path) -> int:
-    count = len(journals_below(source))
-    screen = Console(stderr=True)
-    done = list(track(copy_all(source, target), total=count, description="Copying", console=screen))
-    for copied in done:
-        click.echo(copied.words)
-    refused = sum(bool(copied.refused) for copied in done)
-    click.echo(f"{count - refused} of {count} journals copied from {source} to {target}")
-    return FINDINGS if refused else 0
+for command in (backup, restore, hand_over, receive, gap, conflict, settle):
+    store.add_command(command)
 
 
 def _line(path: Path) -> tuple[str, int]:
@@ -189,17 +104,47 @@ def _line(path: Path) -> tuple[str, int]:
         return "cannot be read: “fieldapp store check” says why", UNREADABLE
     last = found.bodies[-1].time if found.bodies else "nothing kept yet"
     state = "DAMAGED: “fieldapp store check” says where" if found.why else "whole"
-    return f"{len(found.bodies)} entries, last {last}, {state}", 1 if found.why else 0
+    return f"{entries(len(found.bodies))}, last {last}, {state}", 1 if found.why else 0
 
 
-def _checked(path: Path) -> int:
-    try:
-        found = inspect(path)
-    except FieldAppError as fault:
-        click.echo(str(fault))
-        return UNREADABLE
-    click.echo(_verdict(found))
-    return FINDINGS if found.why else 0
+def _checked_job(setting: Setting, number: str) -> int:
+    code, found = 0, []
+    for path in journals_of(setting.home, number, needed=True):
+        try:
+            found.append(inspect(path))
+        except FieldAppError as fault:
+            click.echo(str(fault))
+            code = UNREADABLE
+    for each in found:
+        click.echo(_verdict(each))
+    for words in _gaps(setting, found):
+        click.echo(words)
+    faults = [*_pictures_wrong(setting.home / "jobs" / number, found), *_apart(found)]
+    for words in faults:
+        click.echo(f"{number}: {words}")
+    return max(code, FINDINGS if faults or any(each.why for each in found) else 0)
+
+
+def _gaps(setting: Setting, found: list[Inspection]) -> Iterator[str]:
+    for each in found:
+        for document in events_of(each.bodies):
+            if document["what"]["kind"] == GapStated.__name__:
+                event = event_of(document)
+                yield (
+                    f"{each.path}: a gap stated by {event.by}, {event.at:%Y-%m-%d %H:%M}, "
+                    f"{gap_vouched(event, roster_of(setting))}"
+                )
+
+
+def _pictures_wrong(folder: Path, found: list[Inspection]) -> tuple[str, ...]:
+    return check_pictures(folder, named_by(body for each in found for body in each.bodies))
+
+
+def _apart(found: list[Inspection]) -> Iterator[str]:
+    if not any(each.why for each in found):
+        story = told(kept_by(found))
+        if isinstance(story, Conflict):
+            yield str(ParallelStoriesError(story))
 
 
 def _verdict(found: Inspection) -> str:
@@ -209,7 +154,7 @@ def _verdict(found: Inspection) -> str:
             f"Keep the files as they are; “fieldapp store salvage” copies what can be read"
         )
     head = found.chain.head
-    sound = f"{found.path}: sound, {head.sequence} entries, head {head.hash[:16]}…"
+    sound = f"{found.path}: sound, {entries(head.sequence)}, head {head.hash[:16]}…"
     return f"{sound}; its last {found.torn} bytes were never acknowledged" if found.torn else sound
 
 

@@ -4,24 +4,36 @@ import re
 import stat
 import struct
 import zlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from hashlib import sha256
 from io import BytesIO
+from pathlib import Path
+from typing import IO, TypeAlias
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, LargeZipFile, ZipFile, ZipInfo
 
 from fieldapp.handover.errors import HandOverRefusedError
+from fieldapp.journal.pictures import MOST_BYTES
 
 MANIFEST, SIGNATURE = "handover.json", "signature.json"
 LARGEST = 64 * 1024 * 1024
-"""Bytes of a file, and of all that is unpacked from it; a long job has about a tenth."""
+"""Bytes of all journals that are unpacked; a long job has about a tenth."""
 MOST = 24
+MOST_PICTURES = 2000
+LARGEST_PICTURES = 2 * 1024**3
+"""Bytes of all pictures, and what the file may have beside its journals."""
 _SMALL = 64 * 1024
+_PICTURE = "pictures/"
 _NAME = re.compile(
     r"handover\.json|signature\.json|journals/[A-Za-z0-9][A-Za-z0-9._-]{0,63}\.journal"
+    r"|pictures/[0-9a-f]{64}\.(jpg|png)"
 )
 _UNREADABLE = (
     BadZipFile, LargeZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError,
     OverflowError, struct.error, zlib.error,
 )  # fmt: skip
+
+Source: TypeAlias = bytes | Path
 
 
 def journal_name(device: str) -> str:
@@ -29,32 +41,77 @@ def journal_name(device: str) -> str:
     return f"journals/{device}.journal"
 
 
+def picture_name(name: str) -> str:
+    """Return the name of a picture in the file."""
+    return f"{_PICTURE}{name}"
+
+
 def packed(members: Mapping[str, bytes]) -> bytes:
     """Return a zip of named contents; the same contents always give the same bytes."""
     written = BytesIO()
-    with ZipFile(written, "w") as archive:
-        for name, content in members.items():
-            archive.writestr(ZipInfo(name), content, ZIP_DEFLATED)
+    write_packed(written, members)
     return written.getvalue()
 
 
-def unpacked(content: bytes) -> dict[str, bytes]:
-    """Return the named contents of a zip, if it has only what a hand-over has."""
-    if len(content) > LARGEST:
-        raise HandOverRefusedError(f"it is larger than {LARGEST} bytes")
+def write_packed(
+    target: IO[bytes], members: Mapping[str, bytes], pictures: Iterable[Path] = ()
+) -> None:
+    """Write a zip of named contents and pictures; a picture is taken as it is, one at a time."""
+    with ZipFile(target, "w") as archive:
+        for name, content in members.items():
+            archive.writestr(ZipInfo(name), content, ZIP_DEFLATED)
+        for path in pictures:
+            archive.writestr(ZipInfo(picture_name(path.name)), path.read_bytes(), ZIP_STORED)
+
+
+def unpacked(source: Source) -> dict[str, bytes]:
+    """Return the named contents of a zip but for its pictures, if it has only what it may have."""
+    if _size(source) > LARGEST + LARGEST_PICTURES:
+        raise HandOverRefusedError(f"it is larger than {LARGEST + LARGEST_PICTURES} bytes")
+    with _opened(source) as archive:
+        members = archive.infolist()
+        _demand_plain(members)
+        return _read(archive, [member for member in members if not _is_picture(member)])
+
+
+def picture_in(source: Source, name: str) -> bytes:
+    """Return one picture of a zip that was unpacked before."""
+    with _opened(source) as archive, archive.open(picture_name(name)) as part:
+        content = part.read(MOST_BYTES + 1)
+    if sha256(content).hexdigest() != name.partition(".")[0]:
+        raise HandOverRefusedError(f"picture {name} in it is not the one that was kept")
+    return content
+
+
+def pictures_listed(source: Source) -> tuple[str, ...]:
+    """Return the names of the pictures in a zip."""
+    with _opened(source) as archive:
+        found = (member.filename for member in archive.infolist() if _is_picture(member))
+        return tuple(name.removeprefix(_PICTURE) for name in found)
+
+
+@contextmanager
+def _opened(source: Source) -> Iterator[ZipFile]:
     try:
-        with ZipFile(BytesIO(content)) as archive:
-            members = archive.infolist()
-            _demand_plain(members)
-            return _read(archive, members)
+        with ZipFile(BytesIO(source) if isinstance(source, bytes) else source) as archive:
+            yield archive
     except _UNREADABLE as reason:
         raise HandOverRefusedError("it is not a hand-over file, or is damaged") from reason
 
 
+def _size(source: Source) -> int:
+    return len(source) if isinstance(source, bytes) else source.stat().st_size
+
+
+def _is_picture(member: ZipInfo) -> bool:
+    return member.filename.startswith(_PICTURE)
+
+
 def _demand_plain(members: list[ZipInfo]) -> None:
     names = [member.filename for member in members]
-    if len(names) > MOST:
-        raise HandOverRefusedError(f"it holds more than {MOST} parts")
+    pictures = [member for member in members if _is_picture(member)]
+    if len(names) - len(pictures) > MOST or len(pictures) > MOST_PICTURES:
+        raise HandOverRefusedError(f"it holds more than {MOST} parts or {MOST_PICTURES} pictures")
     for member in members:
         if not _NAME.fullmatch(member.filename) or member.orig_filename != member.filename:
             raise HandOverRefusedError(
@@ -66,6 +123,18 @@ def _demand_plain(members: list[ZipInfo]) -> None:
         raise HandOverRefusedError("it holds two parts of the same name")
     if MANIFEST not in names:
         raise HandOverRefusedError("it does not say what it holds")
+    _demand_pictures_not_too_large(pictures)
+
+
+def _demand_pictures_not_too_large(pictures: list[ZipInfo]) -> None:
+    """A picture is as large in the file as it is outside: it cannot swell."""
+    for member in pictures:
+        if member.file_size > MOST_BYTES:
+            raise HandOverRefusedError(f"{member.filename} in it is too large")
+        if member.compress_type != ZIP_STORED or member.compress_size != member.file_size:
+            raise HandOverRefusedError(f"{member.filename} in it is not of the size it says")
+    if sum(member.file_size for member in pictures) > LARGEST_PICTURES:
+        raise HandOverRefusedError(f"its pictures are larger than {LARGEST_PICTURES} bytes")
 
 
 def _is_plain_file(member: ZipInfo) -> bool:

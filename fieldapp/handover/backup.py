@@ -1,10 +1,12 @@
-"""All journals copied to a second place, and back; nothing newer is ever overwritten."""
+"""All journals and pictures copied to a second place, and back; nothing newer is overwritten."""
 
 from collections.abc import Iterator
 from pathlib import Path
 
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.copying import Copied, copy_journal
+from fieldapp.handover.pictures import copy_picture
+from fieldapp.journal.pictures import FOLDER
 
 PLACE = "jobs"
 
@@ -17,22 +19,24 @@ class NothingToCopyError(FieldAppError):
         self.place = place
 
 
-def journals_below(place: Path) -> tuple[Path, ...]:
-    """Return every journal of a home or of a backup."""
-    found = tuple(sorted(place.glob(f"{PLACE}/*/*.journal")))
-    if not found:
+def files_below(place: Path) -> tuple[Path, ...]:
+    """Return every journal of a home or of a backup, and then every picture."""
+    journals = sorted(place.glob(f"{PLACE}/*/*.journal"))
+    if not journals:
         raise NothingToCopyError(place)
-    return found
+    pictures = sorted(place.glob(f"{PLACE}/*/{FOLDER}/*"))
+    return (*journals, *(path for path in pictures if path.suffix in (".jpg", ".png")))
 
 
 def copy_all(source: Path, target: Path) -> Iterator[Copied]:
-    """Copy each journal of one place to the other; yield what became of it."""
-    for path in journals_below(source):
+    """Copy each file of one place to the other; yield what became of it."""
+    for path in files_below(source):
         yield _copied(path, target / path.relative_to(source))
 
 
 def _copied(source: Path, target: Path) -> Copied:
+    copy = copy_journal if source.suffix == ".journal" else copy_picture
     try:
-        return copy_journal(source, target)
+        return copy(source, target)
     except FieldAppError as fault:
         return Copied(source, target, refused=str(fault))

@@ -10,6 +10,7 @@ from fieldapp.journal import disk
 from fieldapp.journal.anchor import anchor_path, both_places, heads_at, newest
 from fieldapp.journal.chain import damage
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection
+from fieldapp.journal.wording import entries
 
 
 class CopyDiffersError(FieldAppError):
@@ -35,7 +36,10 @@ class Copied:
     @property
     def words(self) -> str:
         """The outcome in one sentence."""
-        return self.refused or f"{self.target}: {self.entries} entries, read back and compared"
+        if self.refused:
+            return self.refused
+        many = f"{entries(self.entries)}, " if self.entries else ""
+        return f"{self.target}: {many}read back and compared"
 
 
 def copy_journal(source: Path, target: Path) -> Copied:
@@ -74,7 +78,7 @@ def _why_not(found: Inspection, target: Path) -> str:
     match relation(found.chain, there.chain):
         case Relation.SHORTER:
             more = len(there.bodies) - len(found.bodies)
-            return f"{target}: left as it is, it is newer by {more} entries than {found.path}"
+            return f"{target}: left as it is, it is newer by {entries(more)} than {found.path}"
         case Relation.FORK:
             return (
                 f"{target}: left as it is, it tells another story than {found.path}. "
@@ -89,7 +93,7 @@ def _why_not_missing(found: Inspection, target: Path) -> str:
     if saved is None or damage(found.chain, saved) is None:
         return ""
     return (
-        f"{target}: not copied, {saved.sequence} entries were saved there and "
+        f"{target}: not copied, entries up to number {saved.sequence} were saved there and "
         f"{found.path} does not hold them all"
     )
 

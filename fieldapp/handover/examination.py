@@ -53,17 +53,6 @@ def examined(members: dict[str, bytes]) -> Examined:
     return Examined(manifest, members[MANIFEST], members.get(SIGNATURE), journals)
 
 
-def demand_events(journal: Journal) -> None:
-    """Refuse a journal with an event that no job has."""
-    try:
-        for document in events_of(journal.chain.bodies):
-            what = event_of(document).what
-            if isinstance(what, Settled):
-                what.events()
-    except _NO_JOB as reason:
-        raise HandOverRefusedError("what it holds does not add up to a job") from reason
-
-
 def demand_true_settlements(kept: Sequence[Kept]) -> None:
     """Refuse a settlement that gives other events as set aside than the tablets kept."""
     there = {each.mark: each.event for each in kept}
@@ -100,6 +89,7 @@ def _journal(part: Part, members: dict[str, bytes]) -> Journal:
     if chain.bodies[0].device != part.device:
         raise HandOverRefusedError(f"{name} in it was written by {chain.bodies[0].device!a}")
     _demand_own_writing(name, raw, chain)
+    _demand_events(chain)
     return Journal(part.device, raw, chain)
 
 
@@ -117,6 +107,17 @@ def _demand_own_writing(name: str, raw: bytes, chain: Chain) -> None:
         if line != raw[begin:end] or not _adds(body, numbers):
             raise HandOverRefusedError(f"{name} in it, entry {body.sequence}: no tablet wrote this")
         begin = end
+
+
+def _demand_events(chain: Chain) -> None:
+    """Refuse a journal with an event that no job has."""
+    try:
+        for document in events_of(chain.bodies):
+            what = event_of(document).what
+            if isinstance(what, Settled):
+                what.events()
+    except _NO_JOB as reason:
+        raise HandOverRefusedError("what it holds does not add up to a job") from reason
 
 
 def _adds(body: Body, numbers: dict[str, int]) -> bool:

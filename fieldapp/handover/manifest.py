@@ -18,6 +18,7 @@ _PURPOSE = "hand-over, format 1"
 _Kind = TypeVar("_Kind")
 Name = Annotated[str, Meta(pattern=r"\A[A-Za-z0-9][A-Za-z0-9._-]{0,63}\Z")]
 Hash = Annotated[str, Meta(pattern=r"\A[0-9a-f]{64}\Z")]
+Picture = Annotated[str, Meta(pattern=r"\A[0-9a-f]{64}\.(jpg|png)\Z")]
 Number = Annotated[int, Meta(ge=1, le=2**53 - 1)]
 
 
@@ -30,12 +31,13 @@ class Part(Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Manifest(Struct, frozen=True, forbid_unknown_fields=True):
-    """The job and the heads of all its journals: this is what is signed."""
+    """The job, the heads of its journals and the names of its pictures: this is what is signed."""
 
     format: int
     job: Name
     made: Annotated[str, Meta(max_length=40)]
     journals: Annotated[tuple[Part, ...], Meta(min_length=1, max_length=20)]
+    pictures: Annotated[tuple[Picture, ...], Meta(max_length=2000)] = ()
 
 
 class Signature(Struct, frozen=True, forbid_unknown_fields=True):
@@ -55,6 +57,8 @@ def manifest_in(text: bytes) -> Manifest:
     devices = [part.device for part in manifest.journals]
     if len(devices) != len({device.casefold() for device in devices}):
         raise HandOverRefusedError("it names a journal twice")
+    if len(manifest.pictures) != len({*manifest.pictures}):
+        raise HandOverRefusedError("it names a picture twice")
     return manifest
 
 

@@ -6,18 +6,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fieldapp.crew.roster import Roster
-from fieldapp.handover.archive import unpacked
+from fieldapp.handover.archive import Source, picture_in, pictures_listed, unpacked
 from fieldapp.handover.copying import write_journal
-from fieldapp.handover.errors import HandOverForkedError, SecondStoryError
+from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.examination import (
     Examined,
     Journal,
-    demand_events,
     demand_job,
     demand_true_settlements,
     examined,
 )
 from fieldapp.handover.manifest import signer_words
+from fieldapp.handover.pictures import demand_picture, keep_picture, named_by
 from fieldapp.handover.relation import Relation, relation
 from fieldapp.job.events import Event, Settled, event_of
 from fieldapp.journal import disk
@@ -42,14 +42,15 @@ class Received:
 
 
 def receive(
-    content: bytes, home: Path, device: str, roster: Roster | None, *, both: bool = False
+    source: Source, home: Path, device: str, roster: Roster | None, *, both: bool = False
 ) -> Received:
     """Take a hand-over file in, the union by device and entry; return what is new.
 
     A file that would bring a second story is refused, so that work can go on here, unless `both`
     sides are wanted to settle it.
     """
-    found = examined(unpacked(content))
+    found = examined(unpacked(source))
+    _demand_pictures(found, source)
     signer = signer_words(found.signed, found.signature, roster)
     folder = home / "jobs" / found.manifest.job
     with ExitStack() as held:
@@ -60,11 +61,24 @@ def receive(
         if conflict and wanted and not both:
             raise SecondStoryError(conflict)
         folder.mkdir(parents=True, exist_ok=True)
+        for name in found.manifest.pictures:
+            keep_picture(folder, name, picture_in(source, name))
         for journal in wanted:
             write_journal(journal.raw, folder / f"{journal.device}.journal")
     new = tuple((each.device, _more(each, here.get(each.device))) for each in wanted)
     settled = tuple(event for each in wanted for event in _settled(each, here.get(each.device)))
     return Received(found.manifest.job, signer, new, conflict, settled)
+
+
+def _demand_pictures(found: Examined, source: Source) -> None:
+    """Each picture is on the list, named by an event, what was kept, and no trap."""
+    named = named_by(body for journal in found.journals for body in journal.chain.bodies)
+    if {*pictures_listed(source)} != {*found.manifest.pictures}:
+        raise HandOverRefusedError("the pictures in it are not those on its list")
+    for name in found.manifest.pictures:
+        if name.partition(".")[0] not in named:
+            raise HandOverRefusedError(f"no event of the job names picture {name} in it")
+        demand_picture(name, picture_in(source, name))
 
 
 def _hold(held: ExitStack, folder: Path, devices: tuple[str, ...]) -> None:
@@ -100,7 +114,6 @@ def _conflict(found: Examined, here: dict[str, Inspection]) -> Conflict | None:
     """Where the file and the tablet together go apart; what they tell must be of that job."""
     parts = {name: each.bodies for name, each in here.items()}
     for journal in found.journals:
-        demand_events(journal)
         if len(journal.chain.bodies) >= len(parts.get(journal.device, ())):
             parts[journal.device] = journal.chain.bodies
     kept = [each for bodies in parts.values() for each in kept_in(bodies)]

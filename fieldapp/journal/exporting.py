@@ -2,7 +2,9 @@
 
 import csv
 import json
+import re
 from collections.abc import Iterator, Mapping
+from datetime import datetime
 from io import StringIO
 from typing import Any
 
@@ -10,6 +12,7 @@ from fieldapp.journal.chain import Body
 
 COLUMNS = ("sequence", "at", "by", "kind", "about", "given", "device", "entry")
 _ABOUT = ("entry", "subject", "happening", "part", "done", "role", "number")
+_SPELLED = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
@@ -47,13 +50,28 @@ def as_csv(bodies: tuple[Body, ...]) -> str:
     return written.getvalue()
 
 
+def told_words(document: Mapping[str, Any]) -> str:
+    """An event in one line: its number, when, who, what about and what was given."""
+    what = document["what"]
+    about = next((f" {what[name]}" for name in _ABOUT if name in what), "")
+    given = _given(what)
+    said = f": {given}" if given else ""
+    at = datetime.fromisoformat(document["at"])
+    kind = _SPELLED.sub(" ", what["kind"]).lower()
+    return f"{document['sequence']}  {at:%Y-%m-%d %H:%M}  {document['by']}  {kind}{about}{said}"
+
+
 def _given(what: Mapping[str, Any]) -> str:
     shown = {
         name: value
         for name, value in what.items()
-        if name not in ("kind", "checklist", "sheet", "strokes", *_ABOUT) and value not in ("", -1)
+        if name
+        not in ("kind", "checklist", "sheet", "strokes", "certificate", "signature", *_ABOUT)
+        and value not in ("", -1)
     }
     fields = shown.pop("fields", {})
+    if "aside" in shown:
+        shown["aside"] = len(shown["aside"])
     return "; ".join(f"{name}={value}" for name, value in {**fields, **shown}.items())
 
 

@@ -8,6 +8,7 @@ from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import JournalDamagedError
 from fieldapp.journal.reading import Inspection, sound_inspection
 from fieldapp.journal.story import Conflict, Document, Kept, Lost, kept_in, told
+from fieldapp.journal.wording import events
 
 HEADS = "heads"
 """The table in which a tablet keeps the heads of the other journals it went on from."""
@@ -18,9 +19,9 @@ class ParallelStoriesError(FieldAppError):
 
     def __init__(self, conflict: Conflict) -> None:
         both = " and ".join(branch.device for branch in conflict.branches)
-        many = " and ".join(str(len(branch.events)) for branch in conflict.branches)
+        many = " and ".join(events(len(branch.events)) for branch in conflict.branches)
         super().__init__(
-            f"{both} each went on after event {conflict.after}, by {many} events, and no program "
+            f"{both} each went on after event {conflict.after}, by {many}, and no program "
             f"chooses. Look at both sides with “fieldapp store conflict”, then say with "
             f"“fieldapp store settle” which one goes on"
         )

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldapp import places
+from fieldapp.handover.second_place import back_up_on_leaving
 from fieldapp.screens import runtime
 from fieldapp.screens.desk.desk import Desk
+from fieldapp.screens.language import decimal_mark_of
 
 if TYPE_CHECKING:
     from fieldapp.screens.shell import Shell
@@ -24,9 +27,10 @@ def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None
     runtime.prepare_window()
     desk = Desk(home, clock, checklists or checklists_here(), cameras=cameras(Path.home()))
     try:
-        _run(desk)
+        _run(desk, decimal_mark_of(home, os.environ))
     finally:
         desk.close()
+        back_up_on_leaving(home, clock())
 
 
 def cameras(user: Path) -> tuple[Path, ...]:
@@ -52,8 +56,10 @@ def shell_of(desk: Desk) -> Shell:
     return Shell(desk)
 
 
-def _run(desk: Desk) -> None:
+def _run(desk: Desk, decimal_mark: str) -> None:
     from kivy.app import App
+
+    from fieldapp.screens import theme
 
     class FieldApp(App):
         """The application of the window."""
@@ -62,6 +68,7 @@ def _run(desk: Desk) -> None:
 
         def build(self) -> Shell:
             runtime.register_fonts()
+            theme.switch_decimal_mark(decimal_mark)
             return shell_of(desk)
 
     FieldApp().run()

@@ -123,6 +123,7 @@ def test_name_that_comes_twice_is_refused(members, refused, name):
 
 def test_bomb_is_refused_before_it_is_unpacked(members, refused, monkeypatch):
     monkeypatch.setattr(archive, "LARGEST", 1_000_000)
+    monkeypatch.setattr(archive, "LARGEST_PICTURES", 0)
     bomb = b'["' + b"0" * 2_000_000
     content = zipped((MANIFEST, members[MANIFEST]), (JOURNAL, bomb))
     assert len(content) < 10_000

@@ -61,7 +61,7 @@ def two(one, tablet):
 def test_job_with_two_stories_is_not_opened_and_says_what_to_do(two):
     before = two.files()
     with pytest.raises(
-        ParallelStoriesError, match=r"one and two each went on .* by 1 and 2 events"
+        ParallelStoriesError, match=r"one and two each went on .* by 1 event and 2 events"
     ):
         two.log()
     with pytest.raises(ParallelStoriesError, match="fieldapp store settle"):

@@ -29,7 +29,7 @@ def test_events_are_told_in_their_order_whoever_kept_them():
 
 def test_same_number_twice_names_both_tablets_and_the_last_common_event():
     with pytest.raises(
-        ParallelStoriesError, match="a and b each went on after event 1, by 2 and 1 events"
+        ParallelStoriesError, match="a and b each went on after event 1, by 2 events and 1 event"
     ) as caught:
         one_story(kept("b", 2, known=2) + kept("a", 0, 1, 2, 3, known=0))
     assert caught.value.conflict.after == 1
