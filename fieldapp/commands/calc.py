@@ -36,7 +36,9 @@ def calc(name: str | None, inputs: tuple[str, ...], unit: str | None, *, as_json
     try:
         click.echo(_worked_out(name, inputs, unit, as_json=as_json))
     except UnusableError as fault:
-        click.echo(f"calc {name}: {fault}", err=True)
+        click.echo(
+            " ".join(f"calc {name}: {fault}".split()), err=True
+        )  # one line, whatever was typed
         return REFUSED
     return 0
 

@@ -128,6 +128,8 @@ def test_table_of_words_is_set_in_columns(fieldapp):
     ("arguments", "words"),
     [
         (["bulb"], "no formula of that name"),
+        (["two\nlines"], "calc two lines: no formula"),
+        (["velocity", "flow=1\n2 L/min", "bore=25 mm"], "flow: “1 2” is not a number"),
         (["velocty"], "is “velocity” meant?"),
         (["velocity"], "missing: flow, bore"),
         (["velocity", "flow=12 L/min", "bore=12,,5 mm"], "bore: “12,,5” is not a number"),

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.constants import R
 from scipy.optimize import curve_fit
 
-from fieldapp.engineering.pump_down import fitted_pump_down, pump_down_time
+from fieldapp.engineering.pump_down import PumpDown, fitted_pump_down, pump_down_time
 from fieldapp.engineering.vacuum import (
     expected_litres,
     leak_rate,
@@ -144,3 +144,14 @@ def test_time_of_a_pump_down(litres, speed, start, alone, target, minutes):
         blank_off=alone * 100, target=target * 100,
     )  # fmt: skip
     assert found / 60 == pytest.approx(minutes, rel=5e-3)
+
+
+@given(
+    st.floats(10_000, 110_000), st.floats(0, 5_000), st.floats(5_010, 10_000), st.floats(0.01, 10)
+)
+def test_time_of_a_pump_down_leads_to_its_target(start, alone, target, volume):
+    time = pump_down_time(
+        volume=volume, speed=0.001, start_pressure=start, blank_off=alone, target=target
+    )
+    course = PumpDown(start, alone, volume / 0.001, 0.0)
+    assert course.pressure_at(time) == pytest.approx(target, rel=1e-9)
