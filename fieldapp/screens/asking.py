@@ -16,7 +16,7 @@ from fieldapp.screens.kit.strip import SignalStrip, height_for
 
 _GAP = 14
 _DIAGRAM = 240
-_INSTRUMENT, _PLATE = 88, 106
+_INSTRUMENT, _PLATE = 88, 98 + theme.GAP
 _TEXT_SIZES = (theme.BODY, theme.NOTE, 22)
 
 
@@ -82,7 +82,7 @@ class Asking(Drawn):
         shown = view.instrument
         if shown is None or not shown.others:
             return
-        plate, high = self._instrument, _PLATE - 8
+        plate, high = self._instrument, _PLATE - theme.GAP
         plate.first = _fitting(shown.names, self.wide - 80)
         plate.second = f"{shown.accuracy}, {shown.calibration}"
         plate.sign = "failed" if shown.overdue else ""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from kivy.event import EventDispatcher
-from kivy.properties import ObjectProperty
+from kivy.properties import ObjectProperty, StringProperty
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -186,6 +186,7 @@ INK_ON = {
 
 class _Current(EventDispatcher):
     look = ObjectProperty(SUN)
+    decimal_mark = StringProperty(".")
 
 
 _current = _Current()
@@ -200,6 +201,16 @@ def look() -> Look:
 def switch_look(wanted: Look) -> None:
     """Use another look; every drawn widget draws itself again."""
     _current.look = wanted
+
+
+def decimal_mark() -> str:
+    """The decimal mark on the keys."""
+    return str(_current.decimal_mark)
+
+
+def switch_decimal_mark(mark: str) -> None:
+    """Put another decimal mark on the keys of every keypad that is made from now on."""
+    _current.decimal_mark = mark
 
 
 def when_look_changes(callback: Callable[..., None]) -> None:

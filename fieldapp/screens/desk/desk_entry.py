@@ -12,6 +12,7 @@ from fieldapp.screens.desk.desk_instruments import in_hand
 from fieldapp.screens.desk.desk_photo import CHOSEN, kept_picture
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_steps import after_entry, to_whole_step
+from fieldapp.screens.desk.desk_units import unit_of
 from fieldapp.screens.draft import Draft
 from fieldapp.screens.entry.entry_answers import parts_of
 from fieldapp.screens.entry.entry_times import written_time
@@ -42,6 +43,9 @@ def draft_of(state: DeskState, entry: Entry) -> Draft:
     if entry.kind is Kind.TIME and fields.get("digits"):
         days = int(fields.get("days", "0"))
         fields["value"] = written_time(fields["digits"], days, state.now)
+    unit = unit_of(state, entry)
+    if entry.measure and unit != entry.measure.unit and fields.get("value"):
+        fields["value_unit"] = unit
     return Draft(fields, instrument_of(state, entry), state.who, state.now)
 
 

@@ -10,12 +10,14 @@ from fieldapp.screens.desk.desk_frame import frame_of
 from fieldapp.screens.desk.desk_instruments import in_hand, measure_here
 from fieldapp.screens.desk.desk_photo import pictures_here
 from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.desk_units import unit_of
 from fieldapp.screens.diagram_state import diagram_of
 from fieldapp.screens.entry.entry_photo import photo_body
 from fieldapp.screens.entry.entry_view import correction_plate, entry_view
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.instruments_view import instruments_view
 from fieldapp.screens.reason_view import reason_view
+from fieldapp.screens.units_view import measure_asked, units_plate, units_view
 
 
 def entry_here(state: DeskState) -> object:
@@ -27,9 +29,15 @@ def entry_here(state: DeskState) -> object:
     draft = draft_of(state, entry)
     whole = PlateView("later", "The whole step", "as it stands")
     main = correction_plate(state.job, evaluation, entry, draft) or whole
+    frame = frame_of(state, main)
+    units = units_plate(measure_asked(entry, state.place.part), unit_of(state, entry))
+    if units is not None:
+        frame = replace(frame, plates=tuple(units if plate.name == "open" else plate
+                                            for plate in frame.plates))  # fmt: skip
     return entry_view(
-        state.job, evaluation, entry, draft, state.place.part, frame_of(state, main), diagram,
+        state.job, evaluation, entry, draft, state.place.part, frame, diagram,
         start=state.place.start,
+        unit=unit_of(state, entry),
         body=_pictures(state, evaluation, entry) if entry.kind is Kind.PHOTO else None,
     )  # fmt: skip
 
@@ -51,6 +59,14 @@ def instruments_here(state: DeskState) -> object:
         state.job, measure, column, in_hand(state, entry, measure), state.now, place.start,
         frame_of(state),
     )  # fmt: skip
+
+
+def units_here(state: DeskState) -> object:
+    """Return the units to choose from."""
+    entry = state.job.checklist.entry(state.place.entry)
+    assert entry.measure is not None  # noqa: S101 - only a number leads here
+    return units_view(entry.measure, entry.label, unit_of(state, entry), state.place.start,
+                      frame_of(state))  # fmt: skip
 
 
 def reason_here(state: DeskState) -> object:

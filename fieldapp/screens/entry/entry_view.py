@@ -42,6 +42,7 @@ def entry_view(
     diagram: Diagram | None = None,
     *,
     start: int = 0,
+    unit: str = "",
     body: Body | None = None,
 ) -> EntryView:
     """Return what is shown of an entry; `part` is the field of a shutdown that is asked for.
@@ -52,7 +53,7 @@ def entry_view(
     return EntryView(
         frame=frame,
         asking=_asking(job, evaluation, step, entry, draft),
-        body=body or body_of(job, evaluation, entry, draft, part, start),
+        body=body or body_of(job, evaluation, entry, draft, part, start, unit),
         diagram=diagram if step.part else None,
     )
 
@@ -76,13 +77,19 @@ def _signed(entry: Entry) -> bool:
 
 
 def body_of(
-    job: Job, evaluation: Evaluation, entry: Entry, draft: Draft, part: str, start: int = 0
+    job: Job,
+    evaluation: Evaluation,
+    entry: Entry,
+    draft: Draft,
+    part: str,
+    start: int = 0,
+    unit: str = "",
 ) -> Body:
     """Return what is asked on the right."""
     if entry.kind in _WORDS:
         return words_body(job, evaluation, entry, draft)
     if entry.kind in (Kind.NUMBER, Kind.TIME) or part in ("value", "closed_after"):
-        return number_body(job, evaluation, entry, draft, part)
+        return number_body(job, evaluation, entry, draft, part, unit)
     return answer_body(job, evaluation, entry, draft, part, start)
 
 

@@ -42,7 +42,7 @@ class Keypad(Drawn):
 
     def __init__(self, **kwargs: object) -> None:
         """Build the keys."""
-        super().__init__(**kwargs)
+        super().__init__(**{"decimal_mark": theme.decimal_mark(), **kwargs})
         for name in ("decimal_mark", "signed", "side"):
             self.fbind(name, self._build)
         self._build()
