@@ -22,6 +22,7 @@ _ROWS = 232
 _HIGH = 101
 _JOB_HIGH = 108
 _TALL_HIGH = 130
+_MANY = 4
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
@@ -126,7 +127,8 @@ class ListScreen(Drawn):
 
     def _rail_top(self, view: ListView) -> float:
         _, top, _, high = self.ids.under.place
-        return float(max(top + high + 16, 156.0 if not view.frame else 0.0))
+        least = 156.0 if not view.frame and len(view.rail) < _MANY else 0.0
+        return float(max(top + high + 16, least))
 
     def _rail_touched(self, plate: Plate) -> None:
         view = self.view.rail[self._rail.index(plate)]

@@ -5,13 +5,13 @@ from pathlib import Path
 from fieldapp.crew.fingerprint import in_groups
 from fieldapp.crew.tablet.request import Request
 from fieldapp.screens.crew.crew_view import BACK, SAFE
-from fieldapp.screens.crew.told import said_rows
+from fieldapp.screens.crew.told import path_words, said_rows
 from fieldapp.screens.row_view import ListView, RowView
 
 
 def made_view(request: Request, path: Path | None, start: int) -> ListView:
     """Return the fingerprint, where the file lies, and what comes next."""
-    place = f"{path}" if path else "It was not written yet: touch “Make a key” again."
+    place = path_words(path) if path else "It was not written yet."
     return ListView(
         title=request.name,
         under=("a key of your own",),
@@ -20,7 +20,7 @@ def made_view(request: Request, path: Path | None, start: int) -> ListView:
             RowView("", (), in_groups(request.fingerprint),
                     "The fingerprint of your key. Read it out, face to face, when the office "
                     "enrols you.", "now", "read out"),
-            *said_rows("todo", "carry", "This file goes to the office", place),
+            RowView("", (), "This file goes to the office", place, "todo", "carry"),
             *said_rows("todo", "then", "The office sends its trust file back",
                        "Take it in on this tablet. Until then this key signs nothing."),
             *said_rows("done", "kept", "The key stays here",

@@ -8,6 +8,7 @@ Touches passed on:
 from dataclasses import dataclass
 from datetime import datetime
 
+from fieldapp.actions.rules import LEAD
 from fieldapp.crew.keys import SHORTEST_SECRET
 from fieldapp.screens.frame_view import FrameView
 
@@ -59,9 +60,11 @@ def _asked(purpose: str, name: str, signs: str) -> tuple[str, tuple[str, ...], s
     if purpose == AGAIN:
         return (f"{name}: the same secret once more", ("So that no slip is in it.",),
                 "Make the key", "takes a moment")  # fmt: skip
+    before = "The technician’s key is unlocked meanwhile. " if purpose == LEAD else ""
     return (
         f"{name}, {purpose}: your secret",
-        (f"You sign {signs}.", "It opens your key for this one record; the key is locked after it.",
+        (f"You sign {signs}.",
+         f"{before}Your secret opens your key for this one record; then it is locked again.",
          "Look away, all others. From the third wrong secret on one has to wait."),
         "Unlock", "takes a moment",
     )  # fmt: skip

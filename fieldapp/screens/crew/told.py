@@ -1,10 +1,13 @@
 """Why something was not possible, or what is to be read, as rows of a list."""
 
+import os
+from pathlib import Path
 from textwrap import wrap
 
 from fieldapp.screens.row_view import RowView
 
 _A_LINE, _LINES = 78, 2
+_A_PATH = 52
 
 
 def told_rows(told: tuple[str, bool], first: str = "Not done") -> tuple[RowView, ...]:
@@ -22,3 +25,13 @@ def said_rows(mark: str, word: str, first: str, sentence: str) -> tuple[RowView,
     parts = [" ".join(lines[at : at + _LINES]) for at in range(0, len(lines), _LINES)]
     more = (RowView("", (), "", part) for part in parts[1:])
     return (RowView("", (), first, parts[0], mark, word), *more)
+
+
+def path_words(path: Path) -> str:
+    """Return a path in lines that are short enough for a tall sheet too."""
+    text, lines = str(path), []
+    while len(text) > _A_PATH:
+        broken = text.rfind(os.sep, 1, _A_PATH) + 1 or _A_PATH
+        lines.append(text[:broken])
+        text = text[broken:]
+    return "\n".join([*lines, text])

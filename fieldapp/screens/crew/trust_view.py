@@ -50,11 +50,11 @@ def offer_view(
     offer: Offer, now: datetime, start: int, told: tuple[str, bool], *, working: str
 ) -> ListView:
     """Return what a file says, and the plate that takes it in."""
-    rows = _rows(offer) if offer.offered else ()
+    rows = _rows(offer) if offer.offered else said_rows("unproven", "", offer.name, "")
     refused = (offer.refused, False) if offer.refused else told
     return ListView(
-        title=offer.name,
-        under=(f"looked at {now:%H:%M}",),
+        title="From the office",
+        under=(f"at {now:%H:%M}",),
         rail=(BACK, SAFE, *_plate(offer, working)),
         rows=(*told_rows(refused, "Not taken in"), *rows),
         start=start,
@@ -81,9 +81,10 @@ def _rows(offer: Offer) -> tuple[RowView, ...]:
     known = known if held else "new to this tablet"
     before = f" This tablet has number {held.number}." if held and same else ""
     names = ", ".join(sorted({person.name for person in offered.people})) or "nobody yet"
+    who = f"{offer.name}: an office {known}. It vouches for: {names}."
     compare = said_rows("now", "compare", in_groups(offered.fingerprint), COMPARE)
     return (
-        RowView("", (), name_of(offered.authority), f"The office, {known}. For whom: {names}."),
+        RowView("", (), name_of(offered.authority), who),
         *(compare if not held else ()),
         RowView("", (), f"List number {offered.number}",
                 f"{len(offered.revocation_list)} withdrawn; the next list is due {due}.{before}"),

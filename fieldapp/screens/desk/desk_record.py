@@ -102,7 +102,7 @@ def signed_words(state: DeskState) -> str:
     """Return in few words what is signed: the record, its revision, the head of the journal."""
     facts = facts_of(state)
     head = in_groups(facts.head[:16])
-    return f"{state.job.number}, revision {facts.revision}, as the journal stands at {head} …"
+    return f"{state.job.number}, revision {facts.revision}, as the journal stands at {head}"
 
 
 def wait_again(state: DeskState) -> None:

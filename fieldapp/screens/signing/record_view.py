@@ -17,7 +17,7 @@ from fieldapp.crew.unlocking import why_not_ready
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.screens.crew.crew_view import BACK, SAFE
-from fieldapp.screens.crew.told import said_rows, told_rows
+from fieldapp.screens.crew.told import path_words, said_rows, told_rows
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.row_view import ListView, RowView
 
@@ -96,7 +96,7 @@ def _rail(
     if facts.filed is not None:
         return (BACK, SAFE, PlateView("jobs", "All jobs", kind="main"))
     if not trust or any(one.problem for one in signers):
-        return (BACK, SAFE, PlateView("unlock", "Sign", "see what is said", "waiting"), unsigned)
+        return (BACK, SAFE, PlateView("unlock", "Sign", "see why not", "waiting"), unsigned)
     return (BACK, SAFE, PlateView("unlock", "Sign", "two secrets", "main"), unsigned)
 
 
@@ -112,7 +112,7 @@ def _what_rows(job: Job, evaluation: Evaluation, facts: RecordFacts) -> tuple[Ro
     return (
         RowView("", (), f"{job.number}, revision {facts.revision}", f"{unit}, {site}. "
                 f"“{job.checklist.title}”, list revision {job.checklist.revision}.",
-                "now", "to sign" if facts.filed is None else "signed"),
+                *(("now", "to sign") if facts.filed is None else ("done", "signed"))),
         RowView("", (), outcome, counts, mark, "outcome"),
         RowView("", (), in_groups(facts.head), "The journal's head: all that was entered "
                 "hangs on it. It stands in the record.", "done", "journal"),
@@ -136,7 +136,8 @@ def _filed_rows(facts: RecordFacts) -> tuple[RowView, ...]:
         return ()
     mark, word = ("proven", "sound") if facts.sound else ("failed", "not sound")
     found = said_rows(mark, word, f"{facts.file}: {_verdict(facts)}", " ".join(facts.lines))
-    return (*found, *said_rows("done", "it lies in", "Copy it to the office", str(facts.filed)))
+    place = RowView("", (), "Copy it to the office", path_words(facts.filed), "done", "it lies in")
+    return (*found, place)
 
 
 def _verdict(facts: RecordFacts) -> str:
@@ -146,7 +147,8 @@ def _verdict(facts: RecordFacts) -> str:
 def _unsigned_rows(facts: RecordFacts) -> tuple[RowView, ...]:
     if facts.unsigned is None:
         return ()
-    return said_rows("unproven", "unsigned", facts.unsigned.name, f"It lies in {facts.unsigned}")
+    words = path_words(facts.unsigned)
+    return (RowView("", (), facts.unsigned.name, words, "unproven", "unsigned"),)
 
 
 def _signer(
