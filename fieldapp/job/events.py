@@ -131,6 +131,38 @@ class MadeSafe:
 
 
 @dataclass(frozen=True, slots=True)
+class Blocked:
+    """Something was blocked, opened or isolated, by whom and in which role, until when.
+
+    `until` is a time as people write it, "" where nobody named one. No login: a name is enough.
+    """
+
+    what: str
+    person: str
+    role: str
+    until: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What `sequence` blocked is back as it was, restored and proved by whom, and how."""
+
+    sequence: int
+    person: str
+    role: str
+    proved: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HandedOver:
+    """Somebody left the site with things in force; `person` took them over ("" for nobody)."""
+
+    in_force: tuple[str, ...]
+    person: str = ""
+    role: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class SentBack:
     """The crew lead sent the job back, saying what to do again."""
 
@@ -195,7 +227,7 @@ class Settled:
 
 What = (
     Begun | Entered | Started | Read | Ended | Explained | Accepted | Promised | Seen | Reported
-    | Closed | MadeSafe | SentBack | Signed | GapStated | Settled
+    | Closed | MadeSafe | Blocked | Restored | HandedOver | SentBack | Signed | GapStated | Settled
 )  # fmt: skip
 
 

@@ -19,6 +19,8 @@ REVIEWED = (
     "as it stands."
 )
 
+NOBODY = "nobody was named to take it over"
+
 
 def people_of(job: Job) -> tuple[Person, ...]:
     """Return the crew, with how many lines of the journal each has written."""
@@ -61,21 +63,40 @@ def happenings_of(job: Job) -> tuple[Happened, ...]:
 
 def _happened(job: Job, event: Event) -> Happened | None:
     labels = {happening.id: happening.label for happening in job.checklist.happenings}
+    found: Happened | None = None
     match event.what:
         case events.Reported(happening, note):
             again = _again(job, happening, event.sequence)
-            return _line(event, "reported", labels.get(happening, happening), note, again)
+            found = _line(event, "reported", labels.get(happening, happening), note, again)
         case events.Closed(part, note):
-            return _line(event, "closed", part.replace("_", " "), note)
+            found = _line(event, "closed", part.replace("_", " "), note)
         case events.MadeSafe(done, note):
-            return _line(event, "made safe", done, note)
+            found = _line(event, "made safe", done, note)
+        case events.Blocked() | events.Restored() | events.HandedOver():
+            found = _in_force(job, event)
         case events.GapStated(missing, _, reason):
-            return _line(event, "entries lost", f"{missing} kept entries lost by the disk", reason)
+            found = _line(event, "entries lost", f"{missing} kept entries lost by the disk", reason)
         case events.Settled(after, kept, reason, aside):
             what = f"tablets apart after event {after}: {kept} goes on, {len(aside)} set aside"
-            return _line(event, "settled", what, reason)
+            found = _line(event, "settled", what, reason)
         case events.SentBack(reason):
-            return _line(event, "sent back", reason, "")
+            found = _line(event, "sent back", reason, "")
+    return found
+
+
+def _in_force(job: Job, event: Event) -> Happened | None:
+    """Return what was blocked, restored, or handed over when somebody left with it in force."""
+    match event.what:
+        case events.Blocked(what, person, role, until):
+            ends = f"until {until}" if until else "without an end"
+            return _line(event, "blocked", what, f"by {person}, {role}, {ends}")
+        case events.Restored(sequence, person, role, proved):
+            blocked = job.state.log[sequence].what
+            assert isinstance(blocked, events.Blocked)  # noqa: S101 - the action saw to it
+            return _line(event, "restored", blocked.what, f"by {person}, {role}; {proved}")
+        case events.HandedOver(in_force, person, role):
+            taken = f"handed over to {person}, {role}" if person else NOBODY
+            return _line(event, "left the site", "; ".join(in_force), taken.rstrip(", "))
     return None
 
 
