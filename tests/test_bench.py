@@ -5,6 +5,7 @@ from click.testing import CliRunner
 from tests.bench.__main__ import main
 from tests.bench.entry import acknowledged_entry
 from tests.bench.opening import opened_job
+from tests.bench.records import long_record, twice_as_long_record
 
 
 def test_entry_is_compared_with_a_bare_write(tmp_path):
@@ -41,3 +42,15 @@ def test_opening_a_job_is_compared_with_sqlite(tmp_path):
     row = opened_job(tmp_path, 5)
     assert row.ours.median > 0
     assert row.ratio.median == row.ours.median / row.outside.median
+
+
+def test_long_record_is_compared_with_the_texts_alone(tmp_path):
+    row = long_record(tmp_path, 40)
+    assert row.name.startswith("a record of 2")
+    assert row.ratio.median == row.ours.median / row.outside.median
+
+
+def test_record_twice_as_long_is_compared_with_the_record(tmp_path):
+    row = twice_as_long_record(tmp_path, 80)
+    assert (row.name, row.outside_name) == ("a record of 1,040 rows", "one of 520")
+    assert row.ours.median > row.outside.median

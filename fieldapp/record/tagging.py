@@ -41,15 +41,18 @@ def _add_tags(document: Pdf, tags: Sequence[Tag]) -> None:
         page.Tabs = Name.S
     tree = document.make_indirect(Dictionary(Type=Name.StructTreeRoot))
     whole = document.make_indirect(_element("Document", tree))
-    parts: list[list[pikepdf.Object]] = [[] for _ in pages]
-    chapters = []
+    parts = [Array() for _ in pages]
+    whole.K = Array()
     for chapter in _chapters(tags):
         section = document.make_indirect(_element("Sect", whole))
-        section.K = Array([_part(document, tag, section, pages, parts) for tag in chapter])
-        chapters.append(section)
-    whole.K = Array(chapters)
+        section.K = Array()
+        whole.K.append(section)
+        for tag in chapter:
+            part = _part(document, tag, section, pages[tag.page - 1])
+            section.K.append(part)
+            parts[tag.page - 1].append(part)  # in the order of their numbers
     tree.K = whole
-    numbers = [item for place, found in enumerate(parts) for item in (place, Array(found))]
+    numbers = [item for place, found in enumerate(parts) for item in (place, found)]
     tree.ParentTree = document.make_indirect(Dictionary(Nums=Array(numbers)))
     tree.ParentTreeNextKey = len(pages)
     document.Root.StructTreeRoot = tree
@@ -69,20 +72,12 @@ def _chapters(tags: Sequence[Tag]) -> Iterator[list[Tag]]:
         yield list(found)
 
 
-def _part(
-    document: Pdf,
-    tag: Tag,
-    parent: pikepdf.Object,
-    pages: Sequence[pikepdf.Object],
-    parts: Sequence[list[pikepdf.Object]],
-) -> pikepdf.Object:
+def _part(document: Pdf, tag: Tag, parent: pikepdf.Object, page: pikepdf.Object) -> pikepdf.Object:
     element = _element(tag.kind, parent)
-    element.Pg, element.K = pages[tag.page - 1], tag.number
+    element.Pg, element.K = page, tag.number
     if tag.words:
         element.Alt = String(tag.words)
-    kept = document.make_indirect(element)
-    parts[tag.page - 1].append(kept)  # in the order of their numbers
-    return kept
+    return document.make_indirect(element)
 
 
 def _element(kind: str, parent: pikepdf.Object) -> Dictionary:

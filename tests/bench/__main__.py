@@ -10,6 +10,13 @@ from rich.progress import track
 from tests.bench.entry import acknowledged_entry
 from tests.bench.insulation import year_of_drying
 from tests.bench.opening import opened_job
+from tests.bench.records import long_record, twice_as_long_record
+from tests.bench.signatures import (
+    signed_by_both,
+    verified_beside_mathematics,
+    verified_record,
+    verified_signatures,
+)
 from tests.bench.stores import entry_beside_sqlite, entry_beside_stock, entry_in_long_journal
 from tests.bench.table import table_of
 
@@ -20,6 +27,12 @@ ROWS = (
     entry_in_long_journal,
     opened_job,
     year_of_drying,
+    long_record,
+    twice_as_long_record,
+    signed_by_both,
+    verified_signatures,
+    verified_record,
+    verified_beside_mathematics,
 )
 WIDTH = 170
 
