@@ -6,18 +6,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import get_type_hints
 
-from fieldapp.engineering import (
-    allowances,
-    atmosphere,
-    comparisons,
-    hydraulics,
-    level,
-    oil,
-    pump_down,
-    tolerances,
-    vacuum,
-)
+from fieldapp.engineering import atmosphere, hydraulics, level, oil, pump_down, vacuum
 from fieldapp.engineering.air import gas, station
+from fieldapp.engineering.arithmetic import allowances, comparisons, tolerances
 from fieldapp.engineering.decision import bonding, conformity
 from fieldapp.engineering.docstring import Input, inputs_of, section
 from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock

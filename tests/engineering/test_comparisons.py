@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.engineering.comparisons import (
+from fieldapp.engineering.arithmetic.comparisons import (
     absolute_pressure_plus,
     mean_mass,
     mean_share,
@@ -13,8 +13,12 @@ from fieldapp.engineering.comparisons import (
     pressure_plus,
     temperature_difference,
 )
+from fieldapp.engineering.arithmetic.tolerances import (
+    pressure_tolerance,
+    volume_tolerance,
+    water_tolerance,
+)
 from fieldapp.engineering.hydraulics import volume_passed
-from fieldapp.engineering.tolerances import pressure_tolerance, volume_tolerance, water_tolerance
 
 PPM = 1e-6
 PRESSURES = st.floats(-100_000, 50_000_000)

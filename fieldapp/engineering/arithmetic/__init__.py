@@ -1,0 +1,1 @@
+"""Arithmetic that the lists need between a reading and its limit."""
