@@ -1,6 +1,7 @@
 """One PAdES B-B signature put into a field of a PDF, at a time that is given."""
 
 import asyncio
+from collections.abc import Coroutine
 from datetime import datetime
 
 from asn1crypto.cms import ContentInfo
@@ -45,9 +46,21 @@ def sealed(
     )
     steps.send(SigObjSetup(signature, mdp_setup=rules))
     prepared, written = steps.send(SigIOSetup(DIGEST))
-    steps.send(asyncio.run(_proof(prepared.document_digest, signer)))
+    steps.send(_finished(_proof(prepared.document_digest, signer)))
     document: bytes = written.getvalue()
     return document
+
+
+def _finished(proof: Coroutine[None, None, ContentInfo]) -> ContentInfo:
+    """Return what the library gives in its own time; nothing is waited for.
+
+    `asyncio.run` would also watch for Ctrl-C, and puts the whole proof into words to do so.
+    """
+    loop = asyncio.new_event_loop()
+    try:
+        return loop.run_until_complete(proof)
+    finally:
+        loop.close()
 
 
 async def _proof(digest: bytes, signer: Signer) -> ContentInfo:
