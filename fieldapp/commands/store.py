@@ -14,6 +14,7 @@ from fieldapp.handover.second_place import last_backup
 from fieldapp.handover.vouching import gap_vouched
 from fieldapp.job.events import GapStated, event_of
 from fieldapp.journal.exporting import as_csv, as_json
+from fieldapp.journal.gap import NoGapError, gap_in
 from fieldapp.journal.jobs import journals_of, numbers_in
 from fieldapp.journal.pictures import check as check_pictures
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
@@ -152,10 +153,19 @@ def _verdict(found: Inspection) -> str:
         return (
             f"{found.words}; entries before it that can be read: {len(found.bodies)}. "
             f"Keep the files as they are; “fieldapp store salvage” copies what can be read"
+            f"{_way_on(found.path)}"
         )
     head = found.chain.head
     sound = f"{found.path}: sound, {entries(head.sequence)}, head {head.hash[:16]}…"
     return f"{sound}; its last {found.torn} bytes were never acknowledged" if found.torn else sound
+
+
+def _way_on(path: Path) -> str:
+    try:
+        gap_in(path)
+    except NoGapError:
+        return ""
+    return ". If no backup has the rest, “fieldapp store gap” lets work go on"
 
 
 def _write_new(path: Path, content: bytes) -> None:

@@ -95,8 +95,9 @@ def test_both_sides_are_shown_entry_by_entry_and_settled(fieldapp, home, apart):
         f"  3  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends: value=21:00",
         "",
         (
-            f"Settle it with “fieldapp store settle {NUMBER} --by NAME --keep one --reason TEXT”, or "
-            "--keep another. What is set aside stays readable, and what it touched is to do again"
+            f"Settle it with “fieldapp store settle {NUMBER} --by NAME --keep one --reason TEXT”, "
+            "or --keep another. What is set aside stays readable, and what it touched is to do "
+            "again"
         ),
     ]
     said = ("--by", LEAD, "--keep", "two", "--reason", "two stood at the unit")
@@ -164,6 +165,12 @@ def test_gap_is_signed_by_who_has_a_key_on_the_tablet(fieldapp, home, lost, keys
     assert f"a gap stated by {LEAD}, 2026-06-16 06:45, signed by {LEAD}, crew lead" in output
     shutil.rmtree(home / "trust")
     assert "there is no trust folder to ask" in fieldapp("store", "check")[1]
+
+
+def test_check_says_that_a_gap_can_be_stated(fieldapp, lost):
+    code, output, _ = fieldapp("store", "check")
+    assert code == 1
+    assert output.endswith("If no backup has the rest, “fieldapp store gap” lets work go on\n")
 
 
 def test_gap_without_a_key_is_stated_unsigned_and_says_so(fieldapp, lost):

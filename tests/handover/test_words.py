@@ -1,0 +1,103 @@
+"""Every failure of journal and hand-over in words: where, what is wrong, what to do; one line."""
+
+import importlib
+import pkgutil
+import re
+from pathlib import Path
+
+import pytest
+
+import fieldapp.handover
+import fieldapp.journal
+from fieldapp.errors import FieldAppError
+from fieldapp.handover.backup import NothingToCopyError
+from fieldapp.handover.copying import CopyDiffersError
+from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
+from fieldapp.handover.second_place import SecondPlaceUnclearError
+from fieldapp.journal.errors import (
+    DocumentRefusedError,
+    EntriesAreForEverError,
+    JournalBusyError,
+    JournalDamagedError,
+    JournalFormatError,
+    JournalOfOtherDeviceError,
+    JournalPoisonedError,
+    JournalUnavailableError,
+    NoSpaceError,
+)
+from fieldapp.journal.gap import GapUnnamedError, NoGapError
+from fieldapp.journal.jobs import NoSuchJobError, NotBegunError
+from fieldapp.journal.pictures import PictureRefusedError
+from fieldapp.journal.settling import (
+    NoSuchSideError,
+    NothingToSettleError,
+    SettlementUnnamedError,
+)
+from fieldapp.journal.story import Branch, Conflict, Kept
+from fieldapp.journal.union import ParallelStoriesError, StoryIncompleteError
+
+JOURNAL = Path("jobs/HK-1/one.journal")
+SIDES = Conflict(
+    7,
+    tuple(
+        Branch(device, (Kept(device, 1, 1, {"sequence": 8}, {}),) * many)
+        for device, many in (("one", 1), ("two", 3))
+    ),
+)
+FAILURES = [
+    CopyDiffersError(JOURNAL),
+    DocumentRefusedError("reading", "0.5 is a float; keep it as text, as it was typed"),
+    EntriesAreForEverError(JOURNAL, "events", "update"),
+    GapUnnamedError(),
+    HandOverForkedError("it holds entries of this tablet (one) that are missing here"),
+    HandOverRefusedError("it names a journal twice"),
+    JournalBusyError(JOURNAL),
+    JournalDamagedError(JOURNAL, 5, "it does not follow from the entry before it"),
+    JournalFormatError(JOURNAL, 2, 1),
+    JournalOfOtherDeviceError(JOURNAL, "two", "one"),
+    JournalPoisonedError(JOURNAL, "the disk did not confirm the last entry (I/O failure)"),
+    JournalUnavailableError(JOURNAL, "No such file or directory"),
+    NoGapError(JOURNAL, "nothing is missing; open the job"),
+    NoSpaceError(JOURNAL),
+    NoSuchJobError("HK-2", Path("home")),
+    NoSuchSideError("three", ("one", "two")),
+    NotBegunError("HK-1"),
+    NothingToCopyError(Path("card")),
+    NothingToSettleError("HK-1"),
+    ParallelStoriesError(SIDES),
+    PictureRefusedError("bond.jpg", "it is no JPEG or PNG picture"),
+    SecondPlaceUnclearError(Path("home/backup.toml")),
+    SecondStoryError(SIDES),
+    SettlementUnnamedError(),
+    StoryIncompleteError(4),
+]
+UNWELCOME = re.compile(
+    r"\b(please|error|invalid|failed|exception|traceback|1 \w+s)\b", re.IGNORECASE
+)
+WAY_ON = re.compile(
+    r"\b(give|open|close|keep|look|remove|insert|name|bring|take|say|set|see|ask|begin|enter|make"
+    r"|there is nothing)\b",
+    re.IGNORECASE,
+)
+
+
+def kinds():
+    """Every kind of failure that journal and hand-over define."""
+    for package in (fieldapp.journal, fieldapp.handover):
+        for module in pkgutil.iter_modules(package.__path__):
+            held = vars(importlib.import_module(f"{package.__name__}.{module.name}"))
+            for thing in held.values():
+                if isinstance(thing, type) and issubclass(thing, FieldAppError):
+                    yield from [thing] if thing.__module__.startswith(package.__name__) else ()
+
+
+def test_each_kind_is_here():
+    assert {type(failure) for failure in FAILURES} == {*kinds()}
+
+
+@pytest.mark.parametrize("failure", FAILURES, ids=lambda failure: type(failure).__name__)
+def test_words_are_one_line_with_a_way_on(failure):
+    words = str(failure)
+    assert "\n" not in words
+    assert not UNWELCOME.search(words)
+    assert WAY_ON.search(words)
