@@ -20,7 +20,7 @@ TOLD = ("correct", "happening", "explain", "accept", "leave")
 )
 def demo(out: Path) -> int:
     """Play an invented hookup through the app's own actions; the last line is the signed PDF."""
-    from fieldapp.demo.recording import write_record
+    from fieldapp.demo.recording import SECRET, write_record
 
     if out.exists() and any(out.iterdir()):
         raise click.ClickException(f"{out} is not empty: name a new folder for the demo.")
@@ -48,6 +48,7 @@ def demo(out: Path) -> int:
         jobs.close()
     click.echo(f"{events} events kept, technician and crew lead have signed.")
     click.echo(f"Look at it on the tablet's window: fieldapp --home {out}")
+    click.echo(f"The secret of both people there, which is no secret: {SECRET}")
     click.echo(f"Check it:                          fieldapp verify {path}")
     click.echo(str(path))
     return 0

@@ -100,11 +100,21 @@ class ListScreen(Drawn):
             high = _high(view.title, ids.title.letter, bold=True)
             ids.title.place = [24, top - 6, RAIL + 12, high]
             ids.under.place = [24, top + high, RAIL + 12, _high(ids.under.text, theme.NOTE)]
+            self._place_pager(top, foot, full=len(view.rail) > _MANY)
+        above = 214 if not tall and len(view.rail) > _MANY else 100
+        ids.told.place = [24 if tall else _ROWS, -above, -24, 78]
+        ids.empty.place = ids.rows.place
+
+    def _place_pager(self, top: float, foot: float, *, full: bool) -> None:
+        """Turn pages at the foot of the rail, or below the rows where the rail is full."""
+        ids = self.ids
+        if full:
+            ids.rows.place = [_ROWS, top, -24, -(foot + 114)]
+            ids.pager.place = [_ROWS, -(foot + 94), -24, 94]
+        else:
             ids.rows.place = [_ROWS, top, -24, -foot]
             ids.pager.place = [24, -(foot + 208), RAIL, 208]
-            ids.pager.direction = "column"
-        ids.told.place = [_ROWS, -100, -24, 78] if not tall else [24, -100, -24, 78]
-        ids.empty.place = ids.rows.place
+        ids.pager.direction = "row" if full else "column"
 
     def _show_rail(self, view: ListView) -> None:
         while len(self._rail) > len(view.rail):

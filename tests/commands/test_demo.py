@@ -1,6 +1,7 @@
 """From the demo to a verified record: the commands as a new user types them."""
 
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -8,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from fieldapp.commands.line import World, run
+from fieldapp.crew.secret import Secret
 from tests.commands.conftest import NOW
+from tests.screens.signed_jobs import Tablet
 
 
 @pytest.fixture(scope="module")
@@ -110,6 +113,21 @@ def test_record_is_signed_when_both_unlock_their_keys(demo, tmp_path, monkeypatc
     monkeypatch.setattr("click.prompt", lambda *_, **__: "a wrong secret")
     assert run(arguments, world) == 2
     assert "secret" in capsys.readouterr().err
+
+
+def test_window_on_the_demo_unlocks_its_people_with_the_secret_it_printed(demo, tmp_path):
+    said = next(line for line in demo[1].splitlines() if line.startswith("The secret of both"))
+    secret = said.partition(": ")[2]
+    home = tmp_path / "home"
+    shutil.copytree(demo[0], home)
+    tablet = Tablet(home)
+    number = next((home / "jobs").iterdir()).name
+    tablet.at_the_record(number)
+    for touch in (("unlock",), ("given", Secret(secret)), ("given", Secret(secret))):
+        view = tablet.touch(*touch)
+    assert f"{number}.pdf: verified, nothing is wrong" in view.rows[0].first
+    assert (home / "records" / f"{number}.pdf").is_file()
+    tablet.close()
 
 
 def test_demo_does_not_write_into_a_folder_that_is_in_use(fieldapp, demo):

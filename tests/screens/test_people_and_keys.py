@@ -1,6 +1,7 @@
 """People, keys and what the office sends, on the tablet: shown, made, taken in, refused clearly."""
 
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from fieldapp.crew.office import books
 from fieldapp.crew.people import Role
 from fieldapp.crew.roster import FOLDER, read_roster
 from fieldapp.crew.secret import Secret
-from fieldapp.crew.tablet.request import read_request
+from fieldapp.crew.tablet.request import make_key, read_request
 from fieldapp.crew.trust_file import trust_text
 from fieldapp.screens import theme
 from fieldapp.screens.crew.told import path_words
@@ -28,9 +29,7 @@ NAME = "Cy Hale"
 @pytest.fixture(autouse=True)
 def _cheap(monkeypatch):
     """Stretch less, so that the tests are quick."""
-    from functools import partial
-
-    monkeypatch.setattr(desk_keys, "make_key", partial(desk_keys.make_key, cost=CHEAP))
+    monkeypatch.setattr(desk_keys, "make_key", partial(make_key, cost=CHEAP))
 
 
 @pytest.fixture

@@ -4,6 +4,7 @@ import shutil
 from datetime import timedelta
 
 import pytest
+from cryptography.hazmat.primitives.asymmetric.ec import EllipticCurvePublicKey
 
 from fieldapp.crew.authority import Revoked, revocation_list
 from fieldapp.crew.keys import key_path, read_key
@@ -263,6 +264,7 @@ def test_one_key_for_two_people_is_refused(tablet, number):
     roster = read_roster(tablet.home / FOLDER)
     office = Authority(roster.authority, read_key(tablet.home / "office" / "authority.key", SECRET))
     key = roster.named(TECHNICIAN).certificate.public_key()
+    assert isinstance(key, EllipticCurvePublicKey)
     both = person_of(enrol(office, LEAD, Role.CREW_LEAD, key, BEGAN - timedelta(days=1)))
     write_roster(tablet.home / FOLDER, replace(roster, people=(roster.people[0], both)))
     view = tablet.at_the_record(number)

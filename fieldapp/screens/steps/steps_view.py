@@ -55,7 +55,7 @@ def next_plate(evaluation: Evaluation) -> PlateView:
         held = evaluation.open_steps
         if held:
             return PlateView("what waits", "What waits", f"{len(held)} steps", "main")
-        return PlateView("signoff", "Sign off", "all is in order", "main")
+        return PlateView("signoff", "All in order", "sign, record", "main")
     return PlateView("next step", shortened(coming.step.title, 40), "", "main")
 
 
