@@ -1,5 +1,7 @@
 """What the tables and judgements say, against what their sources print."""
 
+from math import exp, log
+
 import pytest
 
 from fieldapp.engineering.catalogue import RULES
@@ -254,3 +256,14 @@ def test_bond_stands_where_its_resistance_and_the_meter_put_it():
 def test_bend_radius(bore, radius):
     # SAE J517, 100R4 (values from memory); the marking governs
     assert figures(say("bend_radius", bore=bore))["bend radius"] * 1000 == pytest.approx(radius)
+
+
+def test_pump_down_on_its_way_says_when_whether_or_not_the_volume_is_known():
+    # evacuation equation, time constant 120 s, Pu 8 hPa (O'Hanlon, value from memory)
+    falling = [PumpReading(t, 800 + 83_500 * exp(-t / 120)) for t in range(0, 180, 20)]
+    said = say("pump_down_outlook", reading=falling, volume=None)
+    assert said.sentence.startswith("On its way: at the target after 3.3 min")
+    assert figures(said)["at the target after"] == pytest.approx(
+        120 * log(83_500 / 15_865), rel=1e-3
+    )
+    assert "pumping speed" not in figures(said)
