@@ -37,6 +37,7 @@ def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str 
     reasons = (
         *unknown_person(job, act),
         *_not_now(job, entry, act.at),
+        *_not_put_right(job, entry, act.at),
         *_instrument_faults(job, instrument, entry.measure),
         *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
     )
@@ -182,6 +183,23 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
         f"First “{job.checklist.step(need).title}”: it is not in order." for need in standing.gate
     )
     return waits + standing.unfit
+
+
+def _not_put_right(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
+    """Return why a shutdown that failed is not proved again yet: nothing was put right since."""
+    failed = job.state.latest(entry.id)
+    step = job.checklist.step_of(entry.id)
+    if entry.kind is not Kind.ALARM or failed is None or not step.undone_by:
+        return ()
+    if evaluate(job, at).steps[step.id].verdicts[entry.id].place.good:
+        return ()
+    reported = (e.what.happening for e in job.state.log[failed.sequence :]
+                if isinstance(e.what, events.Reported))  # fmt: skip
+    if any(happening in step.undone_by for happening in reported):
+        return ()
+    labels = {h.id: h.label for h in job.checklist.happenings}
+    words = " or ".join(f"“{labels.get(name, name)}”" for name in step.undone_by)
+    return (f"It failed at {failed.at:%H:%M}. Put it right and report that first: {words}.",)
 
 
 def _instrument_faults(
