@@ -116,9 +116,9 @@ def _runs(paper: Paper, top: float, states: dict[str, str]) -> None:
     _pipe(paper, [(404, top + 66), (404, high)], vessel)
     _pipe(paper, [(284, high), (284, low)], vessel, 2.2)
     words = {"oil": "oil", "vacuum": "vacuum", "air": "air"}
-    for y, side in ((high - 8, "return"), (low + 13, "suction")):
-        filling = words.get(states.get(f"{side}_hose", ""), "not connected")
-        paper.text(204, y, f"{side} hose, {filling}", SHORT, REGULAR, SECONDARY, "middle")
+    for x, y, side in ((210, high - 8, "return"), (198, low + 13, "suction")):
+        filling = words.get(states.get(f"{side}_hose", ""), "not set")
+        paper.text(x, y, f"{side} hose, {filling}", SHORT, REGULAR, SECONDARY, "middle")
     for y, way in ((high + 9, -1), (low - 8, 1)):
         paper.line(187, y, 205, y, 0.7, INK)
         tip = 196 + way * 14
@@ -197,14 +197,15 @@ def _control(paper: Paper, top: float, states: dict[str, str]) -> None:
 
 
 def _earth(paper: Paper, top: float, diagram: Diagram, states: dict[str, str]) -> None:
-    on = states.get("bond") == "on"
+    bond = states.get("bond", "not set")
+    on = bond == "on"
     path = [(246, top + 146), (228, top + 146), (228, top + 158), (62, top + 158)]
     paper.shape(path, None, INK if on else HAIR, 0.9, () if on else (2, 2), closed=False)
     paper.line(62, top + 152, 62, top + 162, 0.9, INK)
     for place in range(3):
         y = top + 162 + place * 2
         paper.line(56 + place * 2, y, 68 - place * 2, y, 0.9, INK)
-    words = f"bond {diagram.bond}" if on and diagram.bond else f"bond {'on' if on else 'off'}"
+    words = f"bond {diagram.bond}" if on and diagram.bond else f"bond {bond}"
     paper.text(130, top + 166, words, SHORT, SEMIBOLD, INK, "middle")
 
 

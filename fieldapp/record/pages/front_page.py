@@ -39,6 +39,7 @@ from fieldapp.record.pages.volume import Flow, Volume, section
 
 KEY_ROW, SECOND_LINE = 12.6, 8.8
 LABEL_ROOM = 186.0
+VERDICT, VERDICT_ROOM = 408.0, 96.0
 LINE = 12.0
 CAUTION = (
     "This record says what was measured and done. It permits no energised work: the owner’s "
@@ -101,14 +102,20 @@ def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -
     end, y = y + room, y + 17
     for figure in figures:
         label = lines(figure.label, LABEL_ROOM, 8)
-        if y + SECOND_LINE * (len(label) - 1) > end:
+        words = lines(figure.judgement.words, VERDICT_ROOM - 10.5, 7.8, SEMIBOLD)
+        more = SECOND_LINE * (max(len(label), len(words)) - 1)
+        if y + more > end:
             break
-        y = _figure(paper, y, figure, label)
+        _figure(paper, y, figure, label, words)
+        paper.line(0, y + more + 4, TEXT_WIDTH, y + more + 4, 0.25, HAIR)
+        y += more + KEY_ROW
     return y - KEY_ROW + 4
 
 
-def _figure(paper: Paper, y: float, figure: Figure, label: tuple[str, ...]) -> float:
-    """Write one key figure; return the baseline of the next."""
+def _figure(
+    paper: Paper, y: float, figure: Figure, label: tuple[str, ...], words: tuple[str, ...]
+) -> None:
+    """Write one key figure: its label and its verdict have as many lines as they need."""
     paper.tag("P")
     for place, line in enumerate(label):
         end = paper.text(0, y + SECOND_LINE * place, line, 8)
@@ -123,10 +130,9 @@ def _figure(paper: Paper, y: float, figure: Figure, label: tuple[str, ...]) -> f
         track(paper, 326, y, _meaning(figure.value), _meaning(figure.uncertainty), low, high)
     settled = judged.words.endswith(("accepted", "explained"))
     kind = mark_of(judged.place, settled=settled)
-    verdict(paper, kind, 414, y, shortened(judged.words, 79, 7.8, SEMIBOLD), room=80)
-    y += SECOND_LINE * (len(label) - 1)
-    paper.line(0, y + 4, TEXT_WIDTH, y + 4, 0.25, HAIR)
-    return y + KEY_ROW
+    verdict(paper, kind, VERDICT, y, words[0])
+    for place, line in enumerate(words[1:], start=1):
+        paper.text(VERDICT + 10.5, y + SECOND_LINE * place, line, 7.8, SEMIBOLD)
 
 
 def _meaning(figure: str) -> float:
