@@ -21,6 +21,11 @@ from fieldapp.checklist.reading.shapes import Table
 from fieldapp.units import UNITS, to_si
 
 ROLES = ("technician", "crew lead")
+KEYS_OF_SOME_KIND = (
+    "age", "ahead", "at", "checks", "closed_within", "columns", "decimals", "equals", "every",
+    "expires", "instrument", "limits", "options", "other_person", "readings", "required", "role",
+    "trip", "unit",
+)  # fmt: skip
 MOST_DECIMALS = 6
 LONGEST_WAIT = 7 * 24 * 60
 
@@ -37,7 +42,10 @@ def read_entry(table: Table) -> Entry:
         basis=table.text("basis", needed=False),
         optional=table.truth("optional"),
     )
-    if not kind:  # which other keys belong here is not known then
+    if not kind:  # which of these keys belong here is not known then
+        for key in KEYS_OF_SOME_KIND:
+            table.has(key)
+        table.close()
         return entry
     entry = _READERS[entry.kind](table, entry)
     table.close()
