@@ -70,7 +70,7 @@ def content_of(
     shutdowns = shutdowns_of(job, evaluation)
     evacuation = evacuation_of(job, evaluation)
     repeats = repeats_of(phases, shutdowns, evacuation)
-    parts = parts_of(job, evaluation)
+    parts = parts_of(evaluation)
     return Content(
         format=FORMAT,
         heading=heading_of(job, at, version, libraries, paper),

@@ -1,6 +1,5 @@
 """What the line diagram shows: where each part stands by the steps done and the valves closed."""
 
-from fieldapp.job import events
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.record.chapters.places import moves_a_skid, quantity_of, vacuum_of
@@ -8,17 +7,9 @@ from fieldapp.record.chapters.shapes_of_sources import Diagram
 from fieldapp.record.chapters.words import in_unit_text, unit_sign
 
 
-def parts_of(job: Job, evaluation: Evaluation) -> dict[str, str]:
-    """Return the state of each part, by the last step or closing that set it."""
-    moves: list[tuple[int, str, str]] = []
-    for standing in evaluation.steps.values():
-        if standing.done is not None:
-            number = standing.done.last_sequence
-            moves += [(number, part, state) for part, state in standing.step.sets]
-    for event in job.state.log:
-        if isinstance(event.what, events.Closed):
-            moves.append((event.sequence, event.what.part, "closed"))
-    return {part: state for _, part, state in sorted(moves, key=lambda move: move[0])}
+def parts_of(evaluation: Evaluation) -> dict[str, str]:
+    """Return the state of each part that is known, as judged: the record judges nothing anew."""
+    return dict(evaluation.plant)
 
 
 def diagram_of(job: Job, evaluation: Evaluation, parts: dict[str, str]) -> Diagram | None:

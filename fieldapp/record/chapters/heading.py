@@ -58,14 +58,16 @@ def is_commissioning(job: Job) -> bool:
 
 
 def earlier_of(job: Job) -> tuple[Earlier, ...]:
-    """Return the revisions before this one: those that somebody signed and that were sent back."""
+    """Return the revisions before this one: those signed, then sent back or settled."""
     found: list[Earlier] = []
     signed: Event | None = None
     for event in job.state.log:
         match event.what:
             case events.Signed():
                 signed = event
-            case events.SentBack(reason) if signed is not None:
+            case events.SentBack(reason=reason) | events.Settled(reason=reason) if (
+                signed is not None
+            ):
                 found.append(_earlier(1 + len(found), signed, event, reason))
                 signed = None
     return tuple(found)
