@@ -103,12 +103,14 @@ def _tell(report: Report) -> None:
 
 
 def _together(reports: Sequence[Report]) -> tuple[Relation, ...]:
-    """Hold the records that can be believed against each other."""
+    """Hold the records that can be believed against each other, also one that a lead sent back."""
     return relations(
         [
             named_in(str(report.path), report.findings.record)
             for report in reports
-            if report.findings and report.findings.sound and report.findings.record
+            if report.findings
+            and report.findings.record
+            and (report.findings.sound or report.findings.awaits_lead)
         ]
     )
 

@@ -117,7 +117,9 @@ class Playing:
 
     def give(self, entry):
         if entry.kind is Kind.SIGN:
-            self.do(sign, entry.role, "ab12", who=LEAD if entry.role == "crew lead" else TECHNICIAN)
+            self.do(
+                sign, entry.role, "ab" * 32, who=LEAD if entry.role == "crew lead" else TECHNICIAN
+            )
         elif entry.optional and entry.id not in self.values:
             return
         elif entry.kind in (Kind.TRACE, Kind.HOLD):
