@@ -15,22 +15,25 @@ OIL_SCALE = 10e-6
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """One layer, face first: widths [m], dry mass a metre of way [kg/m], and its figures.
+    """One layer, face first: widths and ways between middles [m], dry mass a metre [kg/m].
 
-    `solubility` is the oil's at the layer's temperature [kg/kg]; the diffusion coefficient
-    [m²/s] is `dry_diffusion` exp(`slope` water).
+    `saturated` is the water [kg/kg dry] that Fessler's line gives in saturated oil, of which
+    `solubility` [kg/kg] is dissolved; the diffusion coefficient [m²/s] is `dry_diffusion`
+    exp(`slope` water).
     """
 
     widths: Vector
+    ways: Vector
     mass_per_way: float
-    temperature: float
+    saturated: float
     solubility: float
     dry_diffusion: float
     slope: float
 
     def at_face(self, oil_water: float) -> float:
         """Return the water [kg/kg dry] of paper in balance with the oil."""
-        return FESSLER.water(max(oil_water, 0.0) / self.solubility, self.temperature)
+        share: float = (max(oil_water, 0.0) / self.solubility) ** FESSLER.power
+        return self.saturated * share
 
     def steepness(self, oil_water: float) -> float:
         """Return how fast the face follows the oil; bounded where the line stands upright."""
@@ -39,16 +42,19 @@ class Cells:
 
     def conductances(self, water: Vector, face: float) -> Vector:
         """Return how easily water passes the outer side of each cell [m/s]."""
-        outer = np.concatenate(([face], water[:-1]))
-        ways = self.widths / 2 + np.concatenate(([0.0], self.widths[:-1] / 2))
-        mean: Vector = (outer + water) / 2
-        found: Vector = self.dry_diffusion * np.exp(self.slope * mean) / ways
+        mean = (self._outer(water, face) + water) / 2
+        found: Vector = self.dry_diffusion * np.exp(self.slope * mean) / self.ways
         return found
 
     def flows(self, water: Vector, face: float) -> Vector:
         """Return the water through the outer side of each cell, towards the oil [m/s]."""
-        outer = np.concatenate(([face], water[:-1]))
-        return self.conductances(water, face) * (water - outer)
+        return self.conductances(water, face) * (water - self._outer(water, face))
+
+    def _outer(self, water: Vector, face: float) -> Vector:
+        """Return the water on the outer side of each cell's outer face."""
+        outer = np.empty_like(water)
+        outer[0], outer[1:] = face, water[:-1]
+        return outer
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +94,9 @@ class Loop:
         given = self.ingress
         for cells, part in zip(self.layers, self.parts(), strict=True):
             flows = cells.flows(state[part], cells.at_face(oil_water))
-            change[part] = np.diff(flows, append=0.0) / cells.widths
+            leaving = -flows
+            leaving[:-1] += flows[1:]
+            change[part] = leaving / cells.widths
             given += cells.mass_per_way * float(flows[0])
         change[REMOVED] = self.drawn * oil_water
         change[OIL] = (given - self.drawn * oil_water) / self.oil_mass
@@ -108,11 +116,11 @@ class Loop:
         self, found: Vector, cells: Cells, part: slice, water: Vector, oil_water: float
     ) -> None:
         ease = cells.conductances(water, cells.at_face(oil_water))
-        inner = np.append(ease[1:], 0.0)
-        block = np.diag(-(ease + inner) / cells.widths)
-        block += np.diag(inner[:-1] / cells.widths[:-1], 1)
-        block += np.diag(ease[1:] / cells.widths[1:], -1)
-        found[part, part] = block
+        place = np.arange(part.start, part.stop)
+        found[place, place] = -ease / cells.widths
+        found[place[:-1], place[:-1]] -= ease[1:] / cells.widths[:-1]
+        found[place[:-1], place[1:]] = ease[1:] / cells.widths[:-1]
+        found[place[1:], place[:-1]] = ease[1:] / cells.widths[1:]
         steepness = cells.steepness(oil_water)
         to_oil = cells.mass_per_way * float(ease[0]) / self.oil_mass
         found[part.start, OIL] = ease[0] * steepness / cells.widths[0]

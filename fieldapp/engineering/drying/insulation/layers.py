@@ -17,6 +17,7 @@ from fieldapp.engineering.moisture.paper import (
     WETTEST_PAPER,
 )
 from fieldapp.engineering.moisture.solubility import Solubility
+from fieldapp.engineering.moisture.sorption import FESSLER
 from fieldapp.engineering.validity import require
 
 CELLS = 30
@@ -68,10 +69,12 @@ def _followed(loop: Loop, start: Vector, ends: Sequence[float]) -> list[Vector]:
 def _cells(layer: Layer, diffusion: DiffusionSet, solubility: Solubility) -> Cells:
     path = drying_path(layer.thickness, layer.wetted_faces)
     widths = GROWTH ** np.arange(CELLS, dtype=np.float64)
+    widths *= path / float(widths.sum())
     return Cells(
-        widths=widths * (path / float(widths.sum())),
+        widths=widths,
+        ways=widths / 2 + np.concatenate(([0.0], widths[:-1] / 2)),
         mass_per_way=layer.dry_mass / path,
-        temperature=layer.temperature,
+        saturated=FESSLER.water(1.0, layer.temperature),
         solubility=solubility.at(layer.temperature),
         dry_diffusion=diffusion.dry(layer.temperature),
         slope=diffusion.slope,
