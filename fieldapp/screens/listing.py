@@ -92,7 +92,7 @@ class ListScreen(Drawn):
         if tall:
             ids.title.place = [24, top, -24, 44]
             ids.under.place = [24, top + 44, -24, 34 * max(1, len(view.under))]
-            start = top + 50 + 34 * len(view.under) + (114 if view.rail else 0)
+            start = top + 50 + 34 * len(view.under) + 114 * _rail_lines(view)
             ids.rows.place = [24, start, -24, -(foot + 114)]
             ids.pager.place = [24, -(foot + 94), -24, 94]
             ids.pager.direction = "row"
@@ -125,13 +125,16 @@ class ListScreen(Drawn):
             self._rail.append(plate)
             self.add_widget(plate)
         tall = self.wide < TALL
-        top = (self.ids.rows.place[1] - 114) if tall else self._rail_top(view)
-        each = (self.wide - 48 - 20 * (len(view.rail) - 1)) / max(1, len(view.rail))
+        lines = _rail_lines(view)
+        top = self.ids.rows.place[1] - 114 * lines if tall else self._rail_top(view)
+        across = -(-len(view.rail) // max(1, lines))
+        each = (self.wide - 48 - 20 * (across - 1)) / max(1, across)
         for at, (plate, shown) in enumerate(zip(self._rail, view.rail, strict=True)):
             show_plate(plate, shown)
             plate.tid = shown.name
             if tall:
-                plate.place = [24 + at * (each + 20), top, each, 94]
+                down, left = divmod(at, across)
+                plate.place = [24 + left * (each + 20), top + down * 114, each, 94]
             else:
                 plate.place = [24, top + at * 114, RAIL, 94]
 
@@ -154,6 +157,11 @@ class ListScreen(Drawn):
         # what the rows settled on, not what was asked for: that may lie past the last page
         if self.view is not None and int(rows.start) != self.view.start:
             self.dispatch("on_touched", "page", int(rows.start))
+
+
+def _rail_lines(view: ListView) -> int:
+    """How many lines the plates of the rail take on a tall sheet."""
+    return -(-len(view.rail) // _MANY)
 
 
 def _letter(title: str) -> float:

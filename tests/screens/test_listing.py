@@ -28,3 +28,18 @@ def test_rail_and_pages_never_lie_over_each_other(driver, plates, rows):
         driver.tap("down")
         assert heard[-1] == ("page", screen.ids.rows.start)
         assert screen.ids.rows.start > 0
+
+
+@pytest.mark.parametrize("plates", [1, 3, 4, 5, 7])
+def test_rail_takes_two_lines_upright_before_its_words_are_clipped(driver, plates):
+    from kivy.core.window import Window
+
+    from fieldapp.screens.listing import ListScreen
+
+    screen = ListScreen()
+    Window.add_widget(screen)
+    screen.size_hint, screen.size, screen.pos = (None, None), (800, 1280), (0, 0)
+    rail = tuple(PlateView(f"plate {at}", "New job", "from a sheet") for at in range(plates))
+    screen.show(ListView("Jobs", ("17 Jun",), rail, (RowView("row", ("0",), "Row"),) * 30))
+    driver.frames(3)
+    assert [found for found in findings(screen) if "off the window" not in found] == []

@@ -57,6 +57,7 @@ class NoteEntry(Drawn):
     text = StringProperty("")
     keep_first = StringProperty("Keep the reason")
     keep_second = StringProperty("it stands in the record")
+    needs = StringProperty("needs a reason")
 
     def __init__(self, **kwargs: object) -> None:
         """Build the field, the reasons and the two acts."""
@@ -72,7 +73,7 @@ class NoteEntry(Drawn):
         for part in (self._title, self._field, self._keep, self._back):
             self.add_widget(part)
         self.fbind("reasons", self._build)
-        for name in ("title", "hint", "text", "keep_first", "keep_second", "size"):
+        for name in ("title", "hint", "text", "keep_first", "keep_second", "needs", "size"):
             self.fbind(name, self._show)
         self._build()
 
@@ -107,7 +108,7 @@ class NoteEntry(Drawn):
         self._keep.first, self._keep.second = self.keep_first, self.keep_second
         self._keep.kind = "main" if self.text.strip() else "waiting"
         if self._keep.kind == "waiting":
-            self._keep.second = "needs a reason"
+            self._keep.second = self.needs
         self._keep.place = [-464, -136, 440, theme.KEY]
         across = 5 if self.wide > self.high else 2
         wide = (self.wide - 2 * theme.MARGIN - (across - 1) * theme.GAP) / across

@@ -221,7 +221,7 @@ def _note(job: Job, evaluation: Evaluation, part: str, condition: str) -> NoteVi
     name, _, subject = part.partition(" ")
     if part == "name":
         return NoteView("name", (), "Your name, as it is printed here?", "touch here and type", (),
-                        "Take the name", "it stands as typed")  # fmt: skip
+                        "Take the name", "it stands as typed", "type it first")  # fmt: skip
     if part == "send back":
         return NoteView("send back", (), "What is to be done again?",
                         "in your own words, or touch one below", _BACK, "Send it back",

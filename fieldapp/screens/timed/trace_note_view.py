@@ -24,6 +24,7 @@ class NoteView:
     reasons: tuple[str, ...]
     keep_first: str
     keep_second: str
+    needs: str = "needs a reason"
 
 
 def end_note(entry: Entry) -> NoteView:

@@ -89,6 +89,7 @@ class TimedNote(Drawn):
         self._note.title, self._note.hint = view.title, view.hint
         self._note.reasons = list(view.reasons)
         self._note.keep_first, self._note.keep_second = view.keep_first, view.keep_second
+        self._note.needs = view.needs
         self._place_parts()
 
     def _place_parts(self, *_: object) -> None:
