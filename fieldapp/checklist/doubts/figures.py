@@ -7,6 +7,10 @@ from fieldapp.checklist.model import Bound, Checklist, Entry, Kind, Limits, Meas
 from fieldapp.checklist.reading.names import Tables, measures, steps
 from fieldapp.checklist.reading.shapes import Table
 
+TOO_NARROW = (
+    "limits lie closer together than the last figure that is entered: no reading can decide"
+)
+
 
 def doubt_figures(checklist: Checklist, tables: Tables) -> None:
     """Note limits finer than what is read, and numbers that are kept for no stated reason."""
@@ -38,12 +42,11 @@ def _doubt_limits(measure: Measure, table: Table) -> None:
     low, high = _number(limits.low), _number(limits.high)
     for key, number in (("min", low), ("max", high), ("within", limits.within)):
         if number is not None and number % step:
-            what = f"{key} {number} is finer than decimals = {measure.decimals} lets anybody enter"
-            table.below("limits").fault(what, key)
+            finer = f"finer than decimals = {measure.decimals} lets anybody enter"
+            table.below("limits").fault(f"{key} {number} is {finer}", key)
     between = low is None or high is None or low <= high - high % step
     if not between or (limits.within is not None and 2 * limits.within < step):
-        what = "lie closer together than the last figure that is entered: no reading can decide"
-        table.below("limits").fault(f"limits {what}")
+        table.below("limits").fault(TOO_NARROW)
 
 
 def _number(bound: Bound | None) -> Decimal | None:

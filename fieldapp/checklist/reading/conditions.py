@@ -38,9 +38,7 @@ def check_conditions(checklist: Checklist, tables: Tables, values: Values) -> No
     for step, table in steps(checklist, tables):
         for key, name in (("when", step.when), ("unless", step.unless)):
             if name in entries:
-                what = (
-                    f"{key} “{name}” is an entry: write {{ entry = “{name}”, is = “…” }}"
-                )
+                what = f"{key} “{name}” is an entry: write {{ entry = “{name}”, is = “…” }}"
                 table.fault(what, key)
             else:
                 check_value(table, key, name, values, YES_NO)
