@@ -1,5 +1,6 @@
 """Whether the journals of a hand-over file are what this program writes, to the last byte."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,8 @@ from fieldapp.journal.story import Document, Kept
 from fieldapp.journal.union import HEADS, events_of
 
 TABLES = ("events", HEADS)
+MOST_OF_A_NUMBER = 10
+"""Events of one number in a journal: one more than how often its tablet was settled against."""
 _NO_JOB = (
     FieldAppError, BaseValidationError, ForbiddenExtraKeysError, KeyError, IndexError, TypeError,
     ValueError, AttributeError, AssertionError, RecursionError, OverflowError,
@@ -112,12 +115,21 @@ def _demand_own_writing(name: str, raw: bytes, chain: Chain) -> None:
 def _demand_events(chain: Chain) -> None:
     """Refuse a journal with an event that no job has."""
     try:
-        for document in events_of(chain.bodies):
-            what = event_of(document).what
-            if isinstance(what, Settled):
-                what.events()
+        documents = events_of(chain.bodies)
+        for document in documents:
+            _structure(document)
+        numbers = Counter(document["sequence"] for document in documents)
     except _NO_JOB as reason:
         raise HandOverRefusedError("what it holds does not add up to a job") from reason
+    if max(numbers.values(), default=0) > MOST_OF_A_NUMBER:
+        raise HandOverRefusedError("what it holds gives a number to more events than a job can")
+
+
+def _structure(document: Document) -> None:
+    what = event_of(document).what
+    if isinstance(what, Settled):
+        for each in what.aside:
+            _structure(each.event)
 
 
 def _adds(body: Body, numbers: dict[str, int]) -> bool:

@@ -215,6 +215,10 @@ def test_every_bit_of_the_journal_counts(members, refused):
         assert "not the journal" in refused(packed({**members, JOURNAL: bytes(raw)}))
 
 
+SETTLED = (
+    b'{"after":0,"aside":[{"device":"two","event":%b,"place":1}],"kept":"one","kind":"Settled",'
+    b'"reason":"x"}'
+)
 EVENT = b'{"at":"2031-05-04T08:01:00+02:00","by":"x","sequence":1,"what":%b}'
 
 
@@ -239,9 +243,21 @@ EVENT = b'{"at":"2031-05-04T08:01:00+02:00","by":"x","sequence":1,"what":%b}'
             + b"]]",
             "add up to a job",
         ),
+        (b'[["insert","events",2,' + EVENT % SETTLED % b"{}" + b"]]", "add up to a job"),
+        (b'[["insert","events",2,' + EVENT % SETTLED % (EVENT % SETTLED % b"{}") + b"]]",
+         "add up to a job"),
+        (b'[["insert","heads",1,{"two":5}]]', "no tablet wrote this"),
+        (b'[["insert","heads",1,{"two":[0,"' + b"0" * 64 + b'"]}]]', "no tablet wrote this"),
+        (b'[["insert","heads",1,{"two":[1,"0"]}]]', "no tablet wrote this"),
+        (b"[" + b",".join(
+            b'["insert","events",%d,' % place + EVENT % b'{"done":"x","kind":"MadeSafe"}' + b"]"
+            for place in range(2, 14)
+        ) + b"]", "a number to more events than a job can"),
     ],
     ids=["deep", "large", "huge", "float", "key twice", "other bytes", "not NFC", "number twice",
-         "other table", "removed", "no event", "unknown event", "end without start"],
+         "other table", "removed", "no event", "unknown event", "end without start",
+         "settled without event", "settled in settled", "heads of no shape", "head of nothing",
+         "head without hash", "one number"],
 )  # fmt: skip
 def test_entry_that_no_tablet_writes_is_refused(members, refused, operations, words):
     raw = rewritten(members, entry(operations))
