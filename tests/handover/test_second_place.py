@@ -55,7 +55,7 @@ def test_jobs_are_copied_on_leaving_and_the_outcome_is_kept(one, card):
 def test_window_that_is_closed_leaves_a_copy(one, card, monkeypatch):
     monkeypatch.setattr(app.runtime, "prepare_environment", lambda _: None)
     monkeypatch.setattr(app.runtime, "prepare_window", lambda: None)
-    monkeypatch.setattr(app, "_run", lambda desk: desk.state.jobs.open(NUMBER))
+    monkeypatch.setattr(app, "_run", lambda desk, *_: desk.state.jobs.open(NUMBER))
     app.run(one.home, lambda: BEGIN)
     assert (card / "jobs" / NUMBER / "one.journal").read_bytes() == one.journal.read_bytes()
 
