@@ -102,6 +102,12 @@ def signed_off(said="All clear."):
     return crew
 
 
+def signed_by_a_typed_name():
+    crew = evacuated()
+    crew.does(sign, "technician", "cd" * 32, typed=TECHNICIAN)
+    return crew
+
+
 def sent_back():
     crew = signed_by_technician()
     crew.does(send_back, "Weigh the cartridges again.", who=LEAD)

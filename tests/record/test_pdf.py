@@ -232,6 +232,13 @@ def test_signatures_show_name_role_time_and_meaning(small):
         assert without_spaces(signature.meaning) in without_spaces(front)
 
 
+def test_name_typed_by_a_hand_that_cannot_draw_stands_as_typed(record_of_crew):
+    record = record_of_crew(small_job.signed_by_a_typed_name())
+    (signature,) = record.content.signatures
+    assert (signature.typed, signature.strokes) == ("Maren Holtby", ())
+    assert "Maren Holtby name typed" in pages_of(record.rendered().pdf)[0]
+
+
 def test_fonts_are_embedded_and_no_other_is_named(hookup_pdf):
     with pikepdf.open(io.BytesIO(hookup_pdf.pdf)) as document:
         fonts = [o for o in document.objects

@@ -51,6 +51,7 @@ def signatures_of(job: Job, keys: Mapping[str, str]) -> tuple[Signature, ...]:
             found.append(Signature(
                 role, signed.what.name, stamp(signed.at), meanings[role],
                 signed.what.head, keys.get(signed.what.name, ""), signed.what.strokes,
+                signed.what.typed,
             ))  # fmt: skip
     return tuple(found)
 

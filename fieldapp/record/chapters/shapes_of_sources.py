@@ -117,7 +117,8 @@ class Happened:
 class Signature:
     """A signature that stands: whose, as what, when, the pen strokes (0 to 1).
 
-    `key` is the SHA-256 of the person's public key, where the roster gave it.
+    `typed` is the printed name where a hand that cannot draw typed it instead, `key` the SHA-256
+    of the person's public key, where the roster gave it.
     """
 
     role: str
@@ -127,6 +128,7 @@ class Signature:
     head: Digits
     key: Digits
     strokes: tuple[tuple[tuple[str, str], ...], ...]
+    typed: str
 
 
 @dataclass(frozen=True, slots=True)

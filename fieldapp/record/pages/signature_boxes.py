@@ -49,6 +49,8 @@ def draw_signed(volume: Volume, y: float) -> None:
 
 def _signature(paper: Paper, left: float, top: float, signature: Signature) -> None:
     _strokes(paper, left + 8, top + 3, signature.strokes)
+    if signature.typed:
+        _typed(paper, left + 8, top + 31, signature.typed)
     paper.line(left + 8, top + 37, left + WIDE - 8, top + 37, 0.5, INK)
     paper.text(left + WIDE - 8, top + 47.5, signature.role, 8, REGULAR, SECONDARY, "right")
     paper.text(left + 8, top + 47.5, shortened(signature.name, 130, 9, SEMIBOLD), 9, SEMIBOLD)
@@ -62,6 +64,12 @@ def _signature(paper: Paper, left: float, top: float, signature: Signature) -> N
     _digits(paper, left + 8, top + 84.5, "Key", signature.key)
     _digits(paper, left + 8, top + 92.5, "", signature.key[HALF:])
     _digits(paper, left + 8, top + 100.5, "Journal", signature.head, " …")
+
+
+def _typed(paper: Paper, left: float, y: float, name: str) -> None:
+    """Set the name that was typed instead of drawn, and say that it was."""
+    end = paper.text(left, y, shortened(name, 138, 12, REGULAR), 12)
+    paper.text(end + 5, y, "name typed", 7.2, REGULAR, SECONDARY)
 
 
 def _digits(paper: Paper, left: float, y: float, label: str, digits: str, after: str = "") -> None:
