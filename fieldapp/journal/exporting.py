@@ -42,9 +42,10 @@ def as_csv(bodies: tuple[Body, ...]) -> str:
     for body, document in events_in(bodies):
         what = document["what"]
         about = next((what[name] for name in _ABOUT if name in what), "")
+        given = "; ".join(f"{name}={value}" for name, value in _given(what).items())
         row = (
             document["sequence"], document["at"], document["by"], what["kind"], about,
-            _given(what), body.device, body.sequence,
+            given, body.device, body.sequence,
         )  # fmt: skip
         table.writerow([_harmless(cell) for cell in row])
     return written.getvalue()
@@ -54,14 +55,13 @@ def told_words(document: Mapping[str, Any]) -> str:
     """An event in one line: its number, when, who, what about and what was given."""
     what = document["what"]
     about = next((f" {what[name]}" for name in _ABOUT if name in what), "")
-    given = _given(what)
-    said = f": {given}" if given else ""
+    said = "".join(f", {name}: {value}" for name, value in _given(what).items())
     at = datetime.fromisoformat(document["at"])
     kind = _SPELLED.sub(" ", what["kind"]).lower()
     return f"{document['sequence']}  {at:%Y-%m-%d %H:%M}  {document['by']}  {kind}{about}{said}"
 
 
-def _given(what: Mapping[str, Any]) -> str:
+def _given(what: Mapping[str, Any]) -> dict[str, object]:
     shown = {
         name: value
         for name, value in what.items()
@@ -72,7 +72,7 @@ def _given(what: Mapping[str, Any]) -> str:
     fields = shown.pop("fields", {})
     if "aside" in shown:
         shown["aside"] = len(shown["aside"])
-    return "; ".join(f"{name}={value}" for name, value in {**fields, **shown}.items())
+    return {**fields, **shown}
 
 
 def _harmless(cell: object) -> object:

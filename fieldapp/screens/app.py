@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from fieldapp import places
 from fieldapp.handover.second_place import back_up_on_leaving
 from fieldapp.screens import runtime
+from fieldapp.screens.copies.cards import cards_here
 from fieldapp.screens.desk.desk import Desk
 from fieldapp.screens.language import decimal_mark_of
 
@@ -25,7 +26,8 @@ def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None
     """Open the window on the jobs below `home`, until it is closed."""
     runtime.prepare_environment(home / "kivy")
     runtime.prepare_window()
-    desk = Desk(home, clock, checklists or checklists_here(), cameras=cameras(Path.home()))
+    desk = Desk(home, clock, checklists or checklists_here(), cameras=cameras(Path.home()),
+                cards=cards_here)  # fmt: skip
     try:
         _run(desk, decimal_mark_of(home, os.environ))
     finally:

@@ -42,6 +42,7 @@ def jobs_view(
             PlateView("safe", "Stop and make safe", kind="warning"),
             PlateView("look", other),
             PlateView("crew", "People and keys"),
+            PlateView("copies", "Copies", "hand over"),
         ),
         rows=tuple(rows),
         start=start,
@@ -51,4 +52,4 @@ def jobs_view(
 
 
 def _not_open(job: NotOpen) -> RowView:
-    return RowView("", (), job.number, job.sentence, "failed", "not open")
+    return RowView("hurt", (job.number,), job.number, job.sentence, "failed", "not open")

@@ -22,6 +22,9 @@ SCREENS = {
     "lists": ("listing", "ListScreen"),
     "course": ("listing", "ListScreen"),
     "follow": ("listing", "ListScreen"),
+    "in force": ("listing", "ListScreen"),
+    "leaving": ("listing", "ListScreen"),
+    "asked": ("reason", "ReasonScreen"),
     "logbook": ("weeks.logbook", "LogbookScreen"),
     "sheet": ("listing", "ListScreen"),
     "section": ("listing", "ListScreen"),
@@ -48,6 +51,14 @@ SCREENS = {
     "offer": ("listing", "ListScreen"),
     "record": ("listing", "ListScreen"),
     "secret": ("crew.secret", "SecretScreen"),
+    "copies": ("listing", "ListScreen"),
+    "places": ("listing", "ListScreen"),
+    "handing": ("listing", "ListScreen"),
+    "files": ("listing", "ListScreen"),
+    "hurt": ("listing", "ListScreen"),
+    "sides": ("listing", "ListScreen"),
+    "who": ("listing", "ListScreen"),
+    "why": ("reason", "ReasonScreen"),
 }
 _BACK_KEY = 27
 _SOON = 0.05

@@ -8,7 +8,7 @@ Touches passed on:
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.actions.rules import LEAD
+from fieldapp.actions.rules import LEAD, TECHNICIAN
 from fieldapp.crew.keys import SHORTEST_SECRET
 from fieldapp.screens.frame_view import FrameView
 
@@ -61,10 +61,11 @@ def _asked(purpose: str, name: str, signs: str) -> tuple[str, tuple[str, ...], s
         return (f"{name}: the same secret once more", ("So that no slip is in it.",),
                 "Make the key", "takes a moment")  # fmt: skip
     before = "The technician’s key is unlocked meanwhile. " if purpose == LEAD else ""
+    who = f"{name}, {purpose}" if purpose in (TECHNICIAN, LEAD) else name
     return (
-        f"{name}, {purpose}: your secret",
+        f"{who}: your secret",
         (f"You sign {signs}.",
-         f"{before}Your secret opens your key for this one record; then it is locked again.",
+         f"{before}Your secret opens your key for this once; then it is locked again.",
          "Look away, all others. From the third wrong secret on one has to wait."),
         "Unlock", "takes a moment",
     )  # fmt: skip

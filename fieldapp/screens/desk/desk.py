@@ -12,6 +12,7 @@ Touches that every screen may pass on (the plates of the frame):
     "open"                     the screen "open": what is still open
     "hookup"                   the screen "hookup": the line diagram, whole
     "jobs"                     the list of jobs
+    "in force"                 permits, blocks and valves in force now
     "steps"                    the steps of the phase at hand
     "look"                     sun or night
     "page", start              a list shows its rows from `start` on
@@ -20,6 +21,8 @@ Touches that every screen may pass on (the plates of the frame):
 
 jobs      "open job", number / "course", number / "new"
 course    "open job", number / "follow" / "logbook"
+in force  "block" / "restore", event;  asked  "kept", text / "left"
+leaving   "hand over" / "stay" / "left"
 follow    "begin list", id / "another sheet";  lists  "list", name
 newjob    "sheet", file / "type sheet" / "lists"
 newjob    "change", file (type on from a sheet)
@@ -48,6 +51,11 @@ signoff   "ask", part / "accept", subject, condition [, document] / "condition",
 record    "unlock" / "unsigned"
 jobs      "crew";  crew  "new key" / "request", fingerprint / "trust";  trust  "offer", file
 offer     "take in";  secret  "named", text / "given", secret
+jobs      "copies";  copies  "places" / "copy" / "bring back" / "hand over", number / "files"
+places    "place", folder;  handing  "vouch", name / "unsigned" / "places"
+files     "take", file / "both"
+jobs      "hurt", number;  hurt  "sides" / "gap";  sides  "keep", tablet;  who  "by", name
+why       "typed", text / "kept", text / "left"
 report    "ask", happening / "report", happening, note
 """
 
@@ -56,8 +64,12 @@ from pathlib import Path
 
 from fieldapp.journal.jobs import Jobs
 from fieldapp.screens.desk import (
+    desk_copies,
     desk_course,
     desk_entry,
+    desk_force,
+    desk_handing,
+    desk_hurt,
     desk_instruments,
     desk_jobs,
     desk_keys,
@@ -92,14 +104,16 @@ class Desk:
         *,
         jobs: Jobs | None = None,
         cameras: tuple[Path, ...] = (),
+        cards: Callable[[], tuple[Path, ...]] = tuple,
     ) -> None:
         """Open the list of jobs; `checklists` are their texts by name.
 
-        Pictures lie in `home` and in the folders of the tablet's `cameras`.
+        Pictures lie in `home` and in the folders of the tablet's `cameras`;
+        `cards` says what is plugged in.
         """
         self.state = DeskState(
             jobs or Jobs(home, clock), clock, checklists, home / "sheets",
-            (home / "pictures", *cameras),
+            (home / "pictures", *cameras), cards,
         )  # fmt: skip
 
     @property
@@ -146,10 +160,6 @@ class Desk:
         self.state.jobs.close()
 
 
-def _back(state: DeskState) -> None:
-    state.back()
-
-
 def _look(state: DeskState) -> None:
     state.look = NIGHT if state.look == SUN else SUN
 
@@ -162,14 +172,13 @@ def _to(screen: str) -> Deed:
 
 
 _EVERYWHERE: Mapping[str, Deed] = {
-    "back": _back,
+    **desk_force.EVERYWHERE,
     "look": _look,
     "people": _to("people"),
     "open": _to("open"),
     "report": _to("report"),
     "hookup": _to("hookup"),
     "safe": desk_jobs.make_safe,
-    "jobs": desk_jobs.to_jobs,
     "page": desk_steps.turn_page,
     "steps": desk_steps.to_steps,
     "go": desk_steps.to_step,
@@ -178,6 +187,7 @@ _EVERYWHERE: Mapping[str, Deed] = {
 _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_jobs.DEEDS,
     **desk_course.DEEDS,
+    **desk_force.DEEDS,
     **desk_sheet.DEEDS,
     **desk_plan.DEEDS,
     **desk_steps.DEEDS,
@@ -189,4 +199,7 @@ _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_sign.DEEDS,
     **desk_keys.DEEDS,
     **desk_record.DEEDS,
+    **desk_copies.DEEDS,
+    **desk_handing.DEEDS,
+    **desk_hurt.DEEDS,
 }

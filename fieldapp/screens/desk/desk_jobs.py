@@ -8,6 +8,8 @@ from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.journal.jobs import KeptJob
+from fieldapp.journal.union import ParallelStoriesError
+from fieldapp.screens.copies.hurt_view import APART
 from fieldapp.screens.desk.desk_lists import asked_of_owner
 from fieldapp.screens.desk.desk_state import JOBS, DeskState, without_folder
 from fieldapp.screens.jobs_view import NotOpen
@@ -35,9 +37,14 @@ def all_jobs(state: DeskState) -> tuple[Job | NotOpen, ...]:
                 found.append(state.jobs.open(number).job)
                 continue
             except FieldAppError as failure:
-                state.not_open[number] = without_folder(str(failure))
+                state.not_open[number] = _why(failure)
         found.append(NotOpen(number, state.not_open[number]))
     return tuple(found)
+
+
+def _why(failure: FieldAppError) -> str:
+    apart = isinstance(failure, ParallelStoriesError)
+    return APART if apart else without_folder(str(failure))
 
 
 def open_job(state: DeskState, number: str) -> None:
@@ -45,7 +52,7 @@ def open_job(state: DeskState, number: str) -> None:
     try:
         kept = state.jobs.open(number)
     except FieldAppError as failure:
-        state.not_open[number] = state.refused = without_folder(str(failure))
+        state.not_open[number] = state.refused = _why(failure)
         return
     _take(state, kept)
 

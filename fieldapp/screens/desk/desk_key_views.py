@@ -1,9 +1,11 @@
 """What is shown of people and keys, and of the signed record."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from fieldapp.crew.tablet.request import keys_here, pending
 from fieldapp.errors import FieldAppError
+from fieldapp.screens.copies.hurt_view import GAP
 from fieldapp.screens.crew.crew_view import BACK, SAFE, crew_view
 from fieldapp.screens.crew.made_view import made_view
 from fieldapp.screens.crew.secret_view import AGAIN, NAME, NEW, secret_view
@@ -31,19 +33,38 @@ def _crew(state: DeskState) -> object:
 
 def _secret(state: DeskState) -> object:
     purpose, keys = state.place.purpose, state.keys
-    own = purpose in (NAME, NEW, AGAIN)
-    job = None if own or state.kept is None else state.kept.job
+    own, asked = purpose in (NAME, NEW, AGAIN), _asked(state)
     words, stopped = told(state)
     frame = FrameView(
-        unit=job.number if job else "A key of your own",
-        site="the signed record" if job else "made on this tablet",
+        unit=asked.about, site=asked.what,
         clock=f"{state.now:%H:%M}", plates=(BACK, SAFE), aside=True,
         refused=words, not_saved=words if stopped else "",
     )  # fmt: skip
-    name = keys.name if own else desk_record.name_of_signer(state, purpose)
-    return secret_view(purpose, name, frame, state.now, working=keys.bench.words,
+    return secret_view(purpose, asked.name, frame, state.now, working=keys.bench.words,
                        until=None if own else keys.wait_until,
-                       signs="" if own else desk_record.signed_words(state))  # fmt: skip
+                       signs=asked.signs)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Who is asked, about what, and what that person signs."""
+
+    name: str
+    about: str
+    what: str
+    signs: str
+
+
+def _asked(state: DeskState) -> _Asked:
+    place = state.place
+    if place.purpose in (NAME, NEW, AGAIN):
+        return _Asked(state.keys.name, "A key of your own", "made on this tablet", "")
+    if place.part:
+        what = "the statement of the gap" if place.purpose == GAP else "the hand-over file"
+        signs = f"{what} of {place.entry}, as its journals stand"
+        return _Asked(place.part, place.entry, what, signs)
+    name = desk_record.name_of_signer(state, place.purpose)
+    return _Asked(name, state.job.number, "the signed record", desk_record.signed_words(state))
 
 
 def _made(state: DeskState) -> object:

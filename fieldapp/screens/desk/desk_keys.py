@@ -13,14 +13,18 @@ from fieldapp.crew.tablet.taking_in import TakenIn, held_roster, take_in, why_re
 from fieldapp.crew.trust_file import read_trust
 from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.screens.copies.hurt_view import GAP
 from fieldapp.screens.crew.secret_view import AGAIN, NAME, NEW
 from fieldapp.screens.crew.trust_view import Offer
-from fieldapp.screens.desk import desk_record
+from fieldapp.screens.desk import desk_handing, desk_hurt, desk_record, desk_vouch
 from fieldapp.screens.desk.desk_state import DeskState, without_folder
 from fieldapp.screens.place import Place
 
 FROM_OFFICE = "from-office"
 _LONGEST_NAME = 64
+_TOLD_IN_ROWS = frozenset(
+    {"crew", "offer", "record", "copies", "places", "handing", "files", "hurt", "sides", "who"}
+)
 _ENDINGS = (".pem", ".crt")
 
 
@@ -51,6 +55,10 @@ def given(state: DeskState, secret: Secret) -> None:
         _hold(state, secret)
     elif purpose == AGAIN:
         _make(state, secret)
+    elif purpose == desk_handing.HAND_OVER:
+        desk_handing.write_signed(state, secret)
+    elif purpose == GAP:
+        desk_hurt.state_signed(state, secret)
     else:
         desk_record.unlock(state, purpose, secret)
 
@@ -159,6 +167,7 @@ def settle(state: DeskState, *, wait: bool = False) -> bool:
         words = without_folder(why)
         state.refused = f"{words[:1].upper()}{words[1:]}"
         desk_record.wait_again(state)
+        desk_vouch.wait_again(state)
         at_first_row(state)
     return why is not None
 
@@ -171,7 +180,7 @@ def _write_request(home: Path, made: Request) -> Path:
 
 def at_first_row(state: DeskState) -> None:
     """Show a list from its first row, where what was not possible stands."""
-    if state.refused and state.place.screen in ("crew", "offer", "record"):
+    if state.refused and state.place.screen in _TOLD_IN_ROWS:
         state.place = replace(state.place, start=0)
 
 

@@ -14,6 +14,7 @@ from fieldapp.job.sheet import Person
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.judgement.evaluation import Evaluation, evaluate
 from fieldapp.logbook.shapes import Logbook
+from fieldapp.screens.desk.copies_in_hand import CopiesInHand
 from fieldapp.screens.desk.keys_in_hand import KeysInHand
 from fieldapp.screens.place import Place
 
@@ -29,8 +30,9 @@ class DeskState:
 
     `typed` is what was typed and not yet kept, by (entry or purpose, field). `refused` is why
     the last act was not possible, `not_saved` what kept an entry from the disk. `cameras` are
-    the folders where the tablet's pictures lie. A job is begun with the checklist `list_id`, the
-    job sheet `sheet_text` and `follows`, the hookup's number ("" for a job of its own).
+    the folders where the tablet's pictures lie, `cards` says what is plugged in. A job is begun
+    with the checklist `list_id`, the job sheet `sheet_text` and `follows`, the hookup's number
+    ("" for a job of its own).
     """
 
     jobs: Jobs
@@ -38,6 +40,7 @@ class DeskState:
     checklists: Mapping[str, str]
     sheets: Path
     cameras: tuple[Path, ...] = ()
+    cards: Callable[[], tuple[Path, ...]] = tuple
     who: str = ""
     kept: KeptJob | None = None
     place: Place = JOBS
@@ -54,6 +57,7 @@ class DeskState:
     sheet_text: str = ""
     sheet_crew: tuple[Person, ...] = ()
     keys: KeysInHand = field(default_factory=KeysInHand)
+    copies: CopiesInHand = field(default_factory=CopiesInHand)
     list_id: str = ""
     follows: str = ""
     sheet_choice: int = 0
@@ -115,6 +119,11 @@ class DeskState:
         """Let go of what was typed there: it is kept, or not wanted."""
         for key in [key for key in self.typed if key[0] == name]:
             del self.typed[key]
+
+    def let_go_of_jobs(self) -> None:
+        """Close every journal, so that what comes from elsewhere can be added to them."""
+        self.kept = None
+        self.jobs.close()
 
     def begin(self, words: str, do: Callable[[], Any], then: Callable[[Any], None]) -> None:
         """Begin work that takes longer than a touch may; one thing at a time."""

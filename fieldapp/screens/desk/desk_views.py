@@ -5,7 +5,9 @@ from dataclasses import replace
 from importlib import import_module
 
 from fieldapp.screens.desk import (
+    desk_copies_views,
     desk_course_views,
+    desk_force_views,
     desk_key_views,
     desk_lists,
     desk_plan,
@@ -85,7 +87,7 @@ def _safe(state: DeskState) -> object:
 
 def _steps(state: DeskState) -> object:
     evaluation = state.evaluation()
-    frame = frame_of(state, next_plate(evaluation))
+    frame = desk_force_views.with_in_force(state, frame_of(state, next_plate(evaluation)))
     return steps_view(state.job, evaluation, state.place.step, state.place.start, frame)
 
 
@@ -198,7 +200,9 @@ def _answer(state: DeskState) -> object:
 
 
 VIEWS: Mapping[str, View] = {
+    **desk_copies_views.VIEWS,
     **desk_course_views.VIEWS,
+    **desk_force_views.VIEWS,
     **desk_key_views.VIEWS,
     "plan": _plan,
     "answer": _answer,
