@@ -62,7 +62,8 @@ def evacuation_entries(checklist: Checklist) -> frozenset[str]:
     vacuum = vacuum_of(checklist)
     if vacuum is None:
         return frozenset()
-    return frozenset({vacuum.pull.id, *((vacuum.hold.id,) if vacuum.hold else ())})
+    held = (vacuum.hold.id,) if vacuum.hold and vacuum.hold_pressure else ()
+    return frozenset({vacuum.pull.id, *held})
 
 
 def moves_a_skid(checklist: Checklist) -> bool:

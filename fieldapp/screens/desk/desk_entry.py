@@ -123,7 +123,7 @@ def correct_slip(state: DeskState) -> None:
     """Ask what was wrong with what is kept; the new value stands typed."""
     entry = _entry(state)
     fields = draft_of(state, entry).fields
-    if not (fields.get("value") or fields.get(CHOSEN)):
+    if not any(fields.get(name) for name in ("value", "tripped", CHOSEN)):
         state.refused = "Give the right one first, then touch “it was a slip”."
         return
     state.go(Place("reason", state.place.step, entry.id, purpose=CORRECT))
@@ -161,7 +161,7 @@ def reason_left(state: DeskState) -> None:
 def _keep(state: DeskState, entry: Entry) -> bool:
     draft = draft_of(state, entry)
     fields = _to_keep(state, entry, draft)
-    kept = bool(fields) and state.keep(
+    kept = fields is not None and state.keep(
         lambda job: enter(job, entry.id, fields, state.act, instrument=draft.instrument)
     )
     if kept:
@@ -169,8 +169,8 @@ def _keep(state: DeskState, entry: Entry) -> bool:
     return kept
 
 
-def _to_keep(state: DeskState, entry: Entry, draft: Draft) -> dict[str, str]:
-    """Return the fields to keep; none where a picture cannot be kept, and why is told."""
+def _to_keep(state: DeskState, entry: Entry, draft: Draft) -> dict[str, str] | None:
+    """Return the fields to keep; None where a picture cannot be kept, and why is told."""
     return kept_picture(state, entry) if entry.kind is Kind.PHOTO else kept_fields(draft)
 
 
@@ -190,7 +190,7 @@ def _correct(state: DeskState, text: str) -> None:
     entry = _entry(state)
     draft = draft_of(state, entry)
     fields = _to_keep(state, entry, draft)
-    if fields and state.keep(
+    if fields is not None and state.keep(
         lambda job: correct(job, entry.id, fields, text, state.act, instrument=draft.instrument)
     ):
         state.forget(entry.id)

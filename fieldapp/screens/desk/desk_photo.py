@@ -26,8 +26,11 @@ def pictures_here(state: DeskState, entry: Entry) -> Found:
     )
 
 
-def kept_picture(state: DeskState, entry: Entry) -> dict[str, str]:
-    """Keep the chosen picture in the job's folder; return what the journal keeps of it."""
+def kept_picture(state: DeskState, entry: Entry) -> dict[str, str] | None:
+    """Keep the chosen picture in the job's folder; return what the journal keeps of it.
+
+    None where it cannot be kept; why is told.
+    """
     chosen = state.text(entry.id, CHOSEN)
     if not chosen:
         return {}
@@ -35,7 +38,7 @@ def kept_picture(state: DeskState, entry: Entry) -> dict[str, str]:
         picture = pictures.keep(_folder(state), Path(chosen))
     except PictureRefusedError as refused:
         state.refused = str(refused)
-        return {}
+        return None
     return {"photo": picture.name, "sha256": picture.sha256}
 
 

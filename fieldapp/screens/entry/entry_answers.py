@@ -3,6 +3,7 @@
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
+from fieldapp.judgement.verdict import Verdict
 from fieldapp.screens.body_view import AnswerBody, VerdictView
 from fieldapp.screens.draft import Draft, verdict_of_draft
 from fieldapp.screens.entry.entry_plates import (
@@ -93,14 +94,22 @@ def _seen(job: Job, evaluation: Evaluation, entry: Entry, draft: Draft) -> Answe
     if draft.fields.get("tripped") == "no":
         plates = ()
     verdict = verdict_of_draft(entry, draft, job, evaluation.values)
-    keep = (PlateView("part before", "Back to the figures"),
-            *keep_plates(verdict, given_before=False)[1:])  # fmt: skip
+    keep = _keep_proof(verdict, given_before=job.state.latest(entry.id) is not None)
     limit = "It did not trip."
     if plates:
         limit = "Touch what you saw: once for seen, twice for not seen."
     return AnswerBody(
         limit=limit, plates=plates, columns=2, verdict=verdict_view(verdict), keep=keep
     )
+
+
+def _keep_proof(verdict: Verdict | None, *, given_before: bool) -> tuple[PlateView, ...]:
+    """Return the plates that keep a proof; one that is there already can be corrected."""
+    slip, *keep = keep_plates(verdict, given_before=given_before)
+    back = PlateView("part before", "Back to the figures")
+    if not given_before or verdict is None:
+        return (back, *keep)
+    return (slip, *keep) if len(keep) > 1 else (back, slip, *keep)
 
 
 def _check(check: str, field: str, answer: str) -> PlateView:
