@@ -10,6 +10,7 @@ from pathlib import Path
 from fieldapp.actions.rules import LEAD, TECHNICIAN
 from fieldapp.crew.people import Signer
 from fieldapp.crew.roster import Roster
+from fieldapp.crew.standing import withdrawn
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.journal import pictures
@@ -76,10 +77,11 @@ def file_name(job: Job) -> str:
 
 
 def keys_by_name(roster: Roster) -> dict[str, str]:
-    """Return the fingerprint of each person's key; none where a name has several."""
+    """Return the fingerprint of each person's key that counts; none where a name has several."""
     held: dict[str, set[str]] = {}
     for person in roster.people:
-        held.setdefault(person.name, set()).add(person.fingerprint)
+        if withdrawn(roster, person.certificate) is None:
+            held.setdefault(person.name, set()).add(person.fingerprint)
     return {name: min(keys) for name, keys in held.items() if len(keys) == 1}
 
 

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 
 from fieldapp.actions.sign_off import see, send_back, sign, to_see
+from fieldapp.crew.authority import Revoked
 from fieldapp.crew.people import Role
 from fieldapp.journal import pictures
 from fieldapp.record.issuing import (
@@ -86,6 +87,13 @@ def test_signature_boxes_show_the_keys_of_the_roster():
 def test_name_with_several_keys_has_none_shown():
     twice = [specimen.signer("Ada Moor", Role.TECHNICIAN).person for _ in range(2)]
     assert keys_by_name(replace(specimen.roster(), people=tuple(twice))) == {}
+
+
+def test_new_key_of_a_person_is_shown_once_the_lost_one_is_withdrawn():
+    lost, new = (specimen.signer("Ada Moor", Role.TECHNICIAN).person for _ in range(2))
+    revoked = Revoked(lost.certificate.serial_number, specimen.SIGNED, key_lost=True)
+    roster = replace(specimen.roster(revoked), people=(lost, new))
+    assert keys_by_name(roster) == {"Ada Moor": new.fingerprint}
 
 
 def test_without_a_roster_the_boxes_say_that_the_key_is_not_known():
