@@ -6,15 +6,16 @@ from typing import TYPE_CHECKING
 import click
 
 from fieldapp.commands.setting import Setting
+from fieldapp.crew.people import Role
 from fieldapp.crew.roster import FOLDER, read_roster
-from fieldapp.crew.unlocking import unlock_signer
+from fieldapp.crew.unlocking import unlock_signer, why_not_ready
+from fieldapp.crew.whole import write_whole
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs
 
 if TYPE_CHECKING:
     from fieldapp.record.issuing import Surroundings
 
-RECORDS = "records"
 PAPERS = ("a4", "letter")
 
 
@@ -33,7 +34,7 @@ def record(
     setting: Setting, number: str, out: Path | None, paper: str, *, sign: bool, as_json: bool
 ) -> None:
     """Render, or render again, the record of JOB, and write it to a file."""
-    from fieldapp.record.issuing import file_name, issued_whole
+    from fieldapp.record.issuing import issued_whole
 
     if as_json and (out or sign):
         raise click.UsageError("--json prints the data alone: leave out --out and --sign.")
@@ -49,11 +50,21 @@ def record(
     if as_json:
         click.echo(record_json, nl=False)
         return
-    place = out or setting.home / RECORDS / file_name(kept.job)
-    if out is None:
-        place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(content)
+    place = out or _place(setting.home, kept.job, signed=sign)
+    write_whole(place, content)
     click.echo(str(place))
+
+
+def _place(home: Path, job: Job, *, signed: bool) -> Path:
+    """Return where a record lies if no file is named; a signed one is never written over."""
+    from fieldapp.record.filing import RecordIsThereError, record_place, unsigned_place
+
+    if not signed:
+        return unsigned_place(home, job)
+    place = record_place(home, job)
+    if place.exists():
+        raise RecordIsThereError(place)
+    return place
 
 
 def _around(setting: Setting, folder: Path, paper: str) -> "Surroundings":
@@ -67,17 +78,22 @@ def _around(setting: Setting, folder: Path, paper: str) -> "Surroundings":
 
 def _signed(pages: bytes, job: Job, setting: Setting) -> bytes:
     from fieldapp.record.issuing import signed_record
+    from fieldapp.record.signing import CannotSignError
 
-    roster = read_roster(setting.home / FOLDER)
+    roster, keys = read_roster(setting.home / FOLDER), setting.home / "keys"
+    signing = [(role, event) for role in Role if (event := job.state.signature(role)) is not None]
+    for role, event in signing:
+        problem = why_not_ready(roster, keys, event.by, role, event.at)
+        if problem:
+            raise CannotSignError(event.by, problem)
     signers = [
         unlock_signer(
             roster,
-            setting.home / "keys",
+            keys,
             event.by,
             click.prompt(f"Secret of {event.by}, {role}", hide_input=True),
             setting.clock(),
         )
-        for role in ("technician", "crew lead")
-        if (event := job.state.signature(role)) is not None
+        for role, event in signing
     ]
     return signed_record(pages, job, signers)

@@ -1,7 +1,8 @@
-"""Tells programs what the parts of the pages are, and what its colours mean.
+"""Tells programs what the parts of the pages are, what its colours mean, and what it is about.
 
-The tree of tags is ISO 32000-1, 14.7; the output intent is 14.11.5. No tag leads to a signature
-field: a reader would take the field's later signature for a change of the tagged pages.
+The tree of tags is ISO 32000-1, 14.7; the output intent is 14.11.5, the metadata 14.3.2. No tag
+leads to a signature field: a reader would take the field's later signature for a change of the
+tagged pages.
 """
 
 from collections.abc import Iterator, Sequence
@@ -19,11 +20,12 @@ CHAPTER = "H1"
 
 
 def tagged(pdf: bytes, tags: Sequence[Tag]) -> bytes:
-    """Return the document with its tags and its output intent; equal input gives equal bytes."""
+    """Return the document with tags, output intent and metadata; equal input, equal bytes."""
     written = BytesIO()
     with pikepdf.open(BytesIO(pdf)) as document:
         _add_tags(document, tags)
         _add_intent(document)
+        _describe(document)
         document.save(
             written,
             deterministic_id=True,
@@ -32,6 +34,14 @@ def tagged(pdf: bytes, tags: Sequence[Tag]) -> bytes:
             object_stream_mode=pikepdf.ObjectStreamMode.disable,
         )
     return written.getvalue()
+
+
+def _describe(document: Pdf) -> None:
+    """Say title, dates and maker once more as metadata; for "not trapped" it has no words."""
+    if "/Trapped" in document.docinfo:
+        del document.docinfo["/Trapped"]
+    with document.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as facts:
+        facts.load_from_docinfo(document.docinfo)
 
 
 def _add_tags(document: Pdf, tags: Sequence[Tag]) -> None:

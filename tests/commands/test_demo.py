@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from fieldapp.commands.line import World, run
@@ -100,6 +101,24 @@ def test_record_is_rendered_again_with_the_same_bytes_and_unsigned(fieldapp, dem
     code, output, _ = fieldapp("verify", tmp_path / "first.pdf")
     assert code == 1
     assert "finding: " in output
+
+
+def test_data_is_printed_byte_for_byte_as_it_is_attached(demo, record, capfdbinary):
+    number = record.stem
+    world = World(lambda: NOW, demo[0], lambda _: None)
+    assert run(["--home", str(demo[0]), "record", number, "--json"], world) == 0
+    with pikepdf.open(record) as document:
+        attached = document.attachments["record.json"].get_file().read_bytes()
+    assert capfdbinary.readouterr().out == attached
+
+
+def test_record_without_a_file_named_is_put_among_the_records(fieldapp, demo, record):
+    place = demo[0] / "records" / f"{record.stem}-unsigned.pdf"
+    for paper, width in (("a4", 595.28), ("letter", 612)):
+        code, output, _ = fieldapp("--home", demo[0], "record", record.stem, "--paper", paper)
+        assert (code, output.strip()) == (0, str(place))
+        with pikepdf.open(place) as document:
+            assert float(document.pages[0].mediabox[2]) == width
 
 
 def test_record_is_signed_when_both_unlock_their_keys(demo, tmp_path, monkeypatch, capsys):

@@ -118,6 +118,9 @@ def test_document_names_its_language_title_and_colours(document):
     assert root.MarkInfo.Marked
     assert root.ViewerPreferences.DisplayDocTitle
     assert "Commissioning record SP-T2-2026-01" in str(document.docinfo.Title)
+    with document.open_metadata() as facts:
+        assert facts["dc:title"] == str(document.docinfo.Title)
+        assert facts["pdf:Producer"] == "fieldapp 0.0.0, ReportLab"
     (intent,) = root.OutputIntents
     assert str(intent.OutputConditionIdentifier) == "sRGB IEC61966-2.1"
     assert intent.DestOutputProfile.read_bytes()[36:40] == b"acsp"
