@@ -151,6 +151,15 @@ class Jobs:
     def _events(self, number: str) -> tuple[Event, ...]:
         others = other_journals(self.folder(number), self.device)
         database = self._database(number)
+        try:
+            return self._told(number, database, others)
+        except FieldAppError:  # let go, so that it can be settled or made whole meanwhile
+            self._databases.pop(number).close()
+            raise
+
+    def _told(
+        self, number: str, database: JobDB, others: tuple[Inspection, ...]
+    ) -> tuple[Event, ...]:
         if not others and not database.table(HEADS).all():
             return tuple(map(event_of, database.table("events").all()))
         for noted in database.table(HEADS).all():

@@ -88,11 +88,11 @@ def test_both_sides_are_shown_entry_by_entry_and_settled(fieldapp, home, apart):
         f"{NUMBER}: one and two each went on after event 1",
         "",
         "one: 1 event",
-        f"  2  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends: value=19:00",
+        f"  2  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends, value: 19:00",
         "",
         "two: 2 events",
-        f"  2  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends: value=20:00",
-        f"  3  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends: value=21:00",
+        f"  2  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends, value: 20:00",
+        f"  3  2031-05-04 08:01  {TECHNICIAN}  entered permit_ends, value: 21:00",
         "",
         (
             f"Settle it with “fieldapp store settle {NUMBER} --by NAME --keep one --reason TEXT”, "

@@ -155,6 +155,16 @@ def test_job_that_is_open_is_not_settled(two):
     jobs.close()
 
 
+def test_window_that_could_not_open_the_job_lets_it_be_settled(two):
+    jobs = Jobs(two.home, lambda: BEGIN)
+    for _ in range(2):
+        with pytest.raises(ParallelStoriesError):
+            jobs.open(NUMBER)
+    settled(two, "two")
+    assert isinstance(jobs.open(NUMBER).job.state.log[-1].what, Settled)
+    jobs.close()
+
+
 def test_signature_from_before_does_not_stand_after_it(two):
     settled(two, "two")
     jobs = Jobs(two.home, lambda: BEGIN)
