@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
 
+from pyhanko.pdf_utils.generic import DictionaryObject
 from pyhanko.pdf_utils.reader import PdfFileReader
 
 from fieldapp.record.findings import SignedBy
@@ -26,7 +27,24 @@ def attached(reader: PdfFileReader) -> tuple[bytes, list[str]]:
         return b"", [f"The file does not hold exactly one attachment {ATTACHMENT}; {_AGAIN}."]
     if len({hashlib.sha256(files[0][1]).digest() for files in held}) != 1:
         return b"", [f"The attached record is not the one that was signed; {_AGAIN}."]
+    if not _is_one_file(reader.get_historical_resolver(0).root):
+        return b"", [f"The attached file leads to more than one content; {_AGAIN}."]
     return held[0][0][1], []
+
+
+def _is_one_file(catalogue: DictionaryObject) -> bool:
+    """Return whether every way to the attachment that a viewer may take ends in the same bytes."""
+    listed = catalogue["/Names"]["/EmbeddedFiles"]["/Names"]
+    file, beside = listed[1], catalogue["/AF"]
+    names = {str(file[key]) for key in ("/F", "/UF") if key in file}
+    contents = {file["/EF"].raw_get(key).reference for key in file["/EF"]}
+    return (
+        names == {ATTACHMENT}
+        and set(file["/EF"]) <= {"/F", "/UF"}
+        and len(contents) == 1
+        and "/RF" not in file
+        and [one.reference for one in beside] == [listed.raw_get(1).reference]
+    )
 
 
 def record_in(content: bytes) -> dict[str, Any] | None:

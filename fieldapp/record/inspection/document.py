@@ -20,11 +20,19 @@ _CATALOGUE = {
     "/OCProperties": "The document has layers, so that not everybody sees the same",
     "/Collection": "The document is a cover with other documents in it",
     "/NeedsRendering": "The document lets the viewer draw its pages",
+    "/DSS": "The document carries certificates of its own",
+    "/Legal": "The document speaks for itself in law",
+    "/Perms": "The document grants rights before anybody signed",
+    "/Requirements": "The document asks for a certain viewer",
+    "/Threads": "The document has an order of reading beside its pages",
+    "/URI": "The document leads to an address",
 }
 _NAMES = {
     "/JavaScript": "The document carries a program (JavaScript)",
     "/AlternatePresentations": "The document can show itself in another way",
+    "/Pages": "The document carries pages that are not shown",
     "/Renditions": "The document carries sound or film",
+    "/Templates": "The document carries pages that are not shown",
 }
 _FORM = {
     "/XFA": "The document carries a second form beside its pages (XFA)",
@@ -86,6 +94,8 @@ def _draws(field: DictionaryObject) -> bool:
 def _of_page(page: DictionaryObject, number: int) -> Iterator[str]:
     if "/AA" in page:
         yield f"Page {number} does something by itself when it is shown; {_AGAIN}."
+    if "/AF" in page:
+        yield f"Page {number} carries a file of its own; {_AGAIN}."
     marks = page.get("/Annots", ())
     for mark in (marks[place] for place in range(len(marks))):
         kind = mark["/Subtype"]

@@ -18,6 +18,7 @@ _ENTRIES = {
     "/OpenAction": _AT_OPENING,
     "/AA": _AT_OPENING,
     "/OCProperties": "the layers of the document",
+    "/DSS": "the certificates that the document carries",
     "/Collection": "the cover of the document",
     "/Names": _FILES,
     "/AF": _FILES,

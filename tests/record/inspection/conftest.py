@@ -18,6 +18,9 @@ def found(roster):
     def findings_of(pdf, by=roster):
         findings = verify(pdf, by).findings
         assert DAMAGED not in findings
+        assert all("; " in finding and finding.endswith(".") for finding in findings), (
+            "a finding says what is wrong, and what to do"
+        )
         return "\n".join(findings)
 
     return findings_of

@@ -216,6 +216,47 @@ def attach_under_another_name(writer):
     writer.update_root()
 
 
+def attach_two_contents(writer):
+    """Let the attached file lead to one content by its older name and to another by its newer."""
+    file = writer.root["/Names"]["/EmbeddedFiles"]["/Names"][1]
+    other = StreamObject(stream_data=made.RECORD.replace(b"0.012", b"0.002"))
+    file["/EF"]["/UF"] = writer.add_object(other)
+    writer.update_container(file["/EF"])
+
+
+def attach_to_the_whole(writer):
+    """Name another file as the one that the whole document is about."""
+    other = StreamObject(stream_data=made.RECORD.replace(b"0.012", b"0.002"))
+    held = entries(F=TextStringObject("record.json"), EF=entries(F=writer.add_object(other)))
+    writer.root["/AF"] = ArrayObject([writer.add_object(held)])
+    writer.update_root()
+
+
+def attach_to_page(writer):
+    """Attach another file to the first page."""
+    page = first_page(writer)
+    other = StreamObject(stream_data=made.RECORD.replace(b"0.012", b"0.002"))
+    held = entries(F=TextStringObject("record.json"), EF=entries(F=writer.add_object(other)))
+    page["/AF"] = ArrayObject([writer.add_object(held)])
+    writer.update_container(page)
+
+
+def hide_page(writer):
+    """Carry a page that is not among the pages."""
+    hidden = ArrayObject(
+        [TextStringObject("other"), writer.add_object(entries(Type=name("/Page")))]
+    )
+    writer.root["/Names"]["/Templates"] = entries(Names=hidden)
+    writer.update_container(writer.root["/Names"])
+    writer.update_root()
+
+
+def carry_certificates(writer):
+    """Carry certificates for viewers to believe."""
+    writer.root["/DSS"] = entries(Certs=ArrayObject())
+    writer.update_root()
+
+
 def reorder_pages(writer):
     """Turn the order of the pages."""
     pages = writer.root["/Pages"]
@@ -259,6 +300,11 @@ EDITS = {
     "attachment rewritten": made.swap_attachment,
     "second attachment": attach_beside,
     "attachment renamed": attach_under_another_name,
+    "attachment of two contents": attach_two_contents,
+    "attachment of the whole": attach_to_the_whole,
+    "attachment of a page": attach_to_page,
+    "page hidden": hide_page,
+    "certificates carried": carry_certificates,
     "loose object": made.add_loose_object,
 }
 

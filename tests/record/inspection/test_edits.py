@@ -34,6 +34,11 @@ REPLACED = {
     "attachment rewritten": "the attached record",
     "second attachment": "the files that the document carries",
     "attachment renamed": "the files that the document carries",
+    "attachment of two contents": "the attached record",
+    "attachment of the whole": "the files that the document carries",
+    "attachment of a page": "page 1",
+    "page hidden": "the files that the document carries",
+    "certificates carried": "the certificates that the document carries",
     "loose object": "parts of the document",
 }
 # What a reader is told when the document that the technician signs was made with it.
@@ -55,6 +60,11 @@ HELD = {
     "cover of others": "The document is a cover with other documents in it",
     "second attachment": "does not hold exactly one attachment record.json",
     "attachment renamed": "does not hold exactly one attachment record.json",
+    "attachment of two contents": "The attached file leads to more than one content",
+    "attachment of the whole": "The attached file leads to more than one content",
+    "attachment of a page": "Page 1 carries a file of its own",
+    "page hidden": "The document carries pages that are not shown",
+    "certificates carried": "The document carries certificates of its own",
 }
 # Signing takes the first of these out again; after the other the lead's field is no more to find.
 CANNOT_BE_SIGNED = {"fields drawn by the viewer", "fields renamed"}
