@@ -1,0 +1,66 @@
+"""Whoever cannot sign is told so before any secret is asked."""
+
+from datetime import timedelta
+
+import click
+import pytest
+
+from fieldapp.crew.keys import key_path
+from fieldapp.crew.office import books
+from fieldapp.crew.roster import FOLDER, read_roster
+from fieldapp.crew.tablet.taking_in import take_in
+from tests.crew.offices import SECRET
+from tests.record.small_job import BEGAN
+from tests.screens.signed_jobs import LEAD, TECHNICIAN, give_keys, keep_signed_job
+
+
+@pytest.fixture
+def number(fieldapp):
+    give_keys(fieldapp.home)
+    return keep_signed_job(fieldapp.home)
+
+
+@pytest.fixture
+def asked(monkeypatch):
+    """Give the right secret, and count how often it was asked for."""
+    prompts = []
+
+    def prompt(words, **_):
+        prompts.append(words)
+        return SECRET
+
+    monkeypatch.setattr(click, "prompt", prompt)
+    return prompts
+
+
+def test_record_is_signed_with_two_secrets_and_is_sound(fieldapp, number, asked):
+    code, output, _ = fieldapp("record", number, "--sign")
+    assert (code, len(asked)) == (0, 2)
+    assert fieldapp("verify", output.strip())[0] == 0
+
+
+def lost(home):
+    office = books.opened(home, SECRET, BEGAN)
+    gone = books.withdrawing(office, TECHNICIAN, BEGAN + timedelta(days=1), key_lost=True)
+    take_in(home, gone.roster, BEGAN)
+
+
+def without_a_key(home):
+    key_path(home / "keys", read_roster(home / FOLDER).named(LEAD)).unlink()
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lost, f"{TECHNICIAN} cannot sign: the certificate of {TECHNICIAN} was withdrawn on"),
+        (without_a_key, f"{LEAD} cannot sign: the key of {LEAD} is not on this tablet"),
+    ],
+    ids=["withdrawn", "no key"],
+)
+def test_refusal_is_one_line_and_no_secret_is_asked(fieldapp, number, asked, change, words):
+    change(fieldapp.home)
+    code, output, complaint = fieldapp("record", number, "--sign")
+    assert (code, output, asked) == (2, "", [])
+    assert words in complaint
+    assert complaint.count("\n") == 1
+    assert not (fieldapp.home / "records").exists()
