@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.checklist.facts import VALVES
 from fieldapp.checklist.model import Kind, Step
 from fieldapp.job.events import Blocked, Restored
 from fieldapp.job.job import Job
@@ -13,6 +12,8 @@ from fieldapp.job.state import Given
 from fieldapp.judgement.evaluation import Evaluation
 
 SOON = 30 * 60.0
+# What lets oil or air past while the pump stands; valves inside the shut loop do not.
+OUTWARD = ("suction_tank_valve", "return_tank_valve", "vessel_bleed", "return_bleed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,14 +154,14 @@ def _plant(job: Job, evaluation: Evaluation) -> list[InForce]:
     plant: Mapping[str, str] = evaluation.plant
     wanted = [("vacuum_pump", "runs")]
     if plant.get("oil_pump") != "runs":
-        wanted += [(valve, "open") for valve in VALVES]
+        wanted += [(valve, "open") for valve in OUTWARD]
     found = []
     for part, state in wanted:
         if plant.get(part) == state and (step := _setter(job, evaluation, part, state)):
             done = evaluation.steps[step.id].done
             if done is not None:
                 words = f"The {part.replace('_', ' ')} {'is open' if state == 'open' else state}"
-                found.append(InForce(words, step.title, done.at, done.by))
+                found.append(InForce(words, "", done.at, done.by))
     return found
 
 

@@ -12,6 +12,7 @@ from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.paging import PagedRows
 from fieldapp.screens.kit.pen import Pen
 from fieldapp.screens.kit.plate import Plate
+from fieldapp.screens.kit.strip import height_for
 from fieldapp.screens.row import Row
 from fieldapp.screens.row_view import ListView
 from fieldapp.screens.rows import fill
@@ -103,6 +104,7 @@ class ListScreen(Drawn):
             self._place_pager(top, foot, full=len(view.rail) > _MANY)
         above = 214 if not tall and len(view.rail) > _MANY else 100
         ids.told.place = [24 if tall else _ROWS, -above, -24, 78]
+        self._place_strip(view)
         ids.empty.place = ids.rows.place
 
     def _place_pager(self, top: float, foot: float, *, full: bool) -> None:
@@ -116,6 +118,17 @@ class ListScreen(Drawn):
             ids.pager.place = [24, -(foot + 208), RAIL, 208]
         ids.pager.direction = "row" if full else "column"
 
+    def _place_strip(self, view: ListView) -> None:
+        """Place the caution above the rows, which make room for it."""
+        strip, rows = self.ids.strip, self.ids.rows
+        word, text = view.caution
+        strip.word, strip.text = word or strip.word, text
+        left, top, right, foot = rows.place
+        high = height_for(strip.word, text, self.wide - left + right) if text else 0
+        strip.place = [left, top, right, high]
+        if text:
+            rows.place = [left, top + high + 20, right, foot]
+
     def _show_rail(self, view: ListView) -> None:
         while len(self._rail) > len(view.rail):
             self.remove_widget(self._rail.pop())
@@ -126,7 +139,7 @@ class ListScreen(Drawn):
             self.add_widget(plate)
         tall = self.wide < TALL
         lines = _rail_lines(view)
-        top = self.ids.rows.place[1] - 114 * lines if tall else self._rail_top(view)
+        top = self.ids.strip.place[1] - 114 * lines if tall else self._rail_top(view)
         across = -(-len(view.rail) // max(1, lines))
         each = (self.wide - 48 - 20 * (across - 1)) / max(1, across)
         for at, (plate, shown) in enumerate(zip(self._rail, view.rail, strict=True)):

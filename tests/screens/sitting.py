@@ -13,13 +13,14 @@ NUMBER = "KM-2031.04"
 class Sitting:
     """A desk; `minute` is the time since the job sheet was brought."""
 
-    def __init__(self, home, sheets=None, checklist=CHECKLIST):
+    def __init__(self, home, sheets=None, checklist=CHECKLIST, checklists=None, begin=BEGIN):
         self.minute = 0.0
         folder = home / "sheets"
         folder.mkdir(parents=True, exist_ok=True)
         for name, text in (sheets or {"kestrel.toml": SHEET}).items():
             (folder / name).write_text(text, encoding="utf-8")
-        self.desk = Desk(home, lambda: BEGIN + timedelta(minutes=self.minute), {"small": checklist})
+        texts = checklists or {"small": checklist}
+        self.desk = Desk(home, lambda: begin + timedelta(minutes=self.minute), texts)
 
     @property
     def state(self):
@@ -38,6 +39,12 @@ class Sitting:
         self.desk.touched(what, *details)
         self.minute += 0.25
         return self.desk.view()
+
+    def to_jobs(self):
+        """Look at the list of jobs; whoever has something in force says that they stay."""
+        self.touch("jobs")
+        if self.place.screen == "leaving":
+            self.touch("stay")
 
     def view(self):
         return self.desk.view()

@@ -69,7 +69,7 @@ def test_job_is_opened_again_after_the_app_was_closed(tmp_path):
 def test_damaged_journal_is_a_row_and_keeps_no_other_job_from_opening(tmp_path):
     second = SHEET.replace('"KM-2031.04"', '"KM-2031.05"')
     sitting = Sitting(tmp_path, {"kestrel.toml": SHEET, "second.toml": second}).arrived()
-    sitting.touch("jobs")
+    sitting.to_jobs()
     sitting.touch("new")
     sitting.touch("sheet", "second.toml")
     sitting.touch("person", TECHNICIAN)
@@ -276,8 +276,8 @@ def test_owner_accepts_by_name_and_document(tmp_path):
 def test_making_safe_is_one_touch_away_and_stamped(sitting, screen):
     sitting.at_the_gauge()
     {
-        "jobs": lambda: sitting.touch("jobs"),
-        "newjob": lambda: (sitting.touch("jobs"), sitting.touch("new")),
+        "jobs": sitting.to_jobs,
+        "newjob": lambda: (sitting.to_jobs(), sitting.touch("new")),
         "steps": lambda: sitting.touch("steps"),
         "step": lambda: sitting.touch("go", "valve"),
         "entry": lambda: sitting.touch("go", "target"),
