@@ -62,7 +62,7 @@ def evacuation_entries(checklist: Checklist) -> frozenset[str]:
     vacuum = vacuum_of(checklist)
     if vacuum is None:
         return frozenset()
-    held = (vacuum.hold.id,) if vacuum.hold and vacuum.hold_pressure else ()
+    held = (vacuum.hold.id,) if vacuum.hold and vacuum.leak else ()
     return frozenset({vacuum.pull.id, *held})
 
 
