@@ -6,7 +6,7 @@ from decimal import Decimal
 def found_in(checklist, step):
     """Return {(subject, which): figure}; constants count with their figure."""
     constants = {constant.id: constant.number for constant in checklist.constants}
-    found = {}
+    found: dict[tuple[str, str], Decimal] = {}
     for entry in step.entries:
         for measure in (entry.measure, *(column.measure for column in entry.columns)):
             if measure:

@@ -166,13 +166,11 @@ def test_story_6_chasing_a_vacuum_that_no_gauge_can_reach_here(log):
     # US Standard Atmosphere 1976: 835 hPa at 1 600 m; 1 inHg is 33.8639 hPa (NIST SP 811)
     hookup = Hookup(log, "pump_alone")
     hookup.do(correct, "station_p", {"value": "835.0"}, "misread")
-    values = evaluate(hookup.job, hookup.now).values.workings
-    inch = 3386.39
-    assert values["gauge_target"].value.si / inch == pytest.approx(
-        (835 - 166.65) / 33.8639, abs=2e-3
-    )
-    assert values["gauge_deepest"].value.si / inch == pytest.approx(835 / 33.8639, abs=2e-3)
-    assert values["gauge_deepest"].value.si / inch < 25
+    numbers = evaluate(hookup.job, hookup.now).values.numbers
+    target, deepest = (numbers[name].si / 3386.39 for name in ("gauge_target", "gauge_deepest"))
+    assert target == pytest.approx((835 - 166.65) / 33.8639, abs=2e-3)
+    assert deepest == pytest.approx(835 / 33.8639, abs=2e-3)
+    assert deepest < 25
 
 
 @pytest.mark.parametrize(("reached", "place"), [("165.5", Place.TOO_NEAR), ("168", Place.OUTSIDE)])
