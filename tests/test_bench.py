@@ -6,6 +6,7 @@ from tests.bench.__main__ import main
 from tests.bench.entry import acknowledged_entry
 from tests.bench.opening import opened_job
 from tests.bench.records import long_record, twice_as_long_record
+from tests.bench.signatures import signed_by_both, verified_signatures
 
 
 def test_entry_is_compared_with_a_bare_write(tmp_path):
@@ -53,4 +54,17 @@ def test_long_record_is_compared_with_the_texts_alone(tmp_path):
 def test_record_twice_as_long_is_compared_with_the_record(tmp_path):
     row = twice_as_long_record(tmp_path, 80)
     assert (row.name, row.outside_name) == ("a record of 1,040 rows", "one of 520")
+    assert row.ours.median > row.outside.median
+
+
+def test_verifying_is_compared_with_the_library_and_says_how_many_a_second(tmp_path):
+    row = verified_signatures(tmp_path, 2)
+    assert row.name.endswith(" a second")
+    assert row.outside_name == "pyHanko's own validation of both signatures"
+    assert row.ratio.median == row.ours.median / row.outside.median
+
+
+def test_signing_is_compared_with_the_bare_mathematics(tmp_path):
+    row = signed_by_both(tmp_path, 2)
+    assert (row.count, row.outside_name) == (2, "two bare signatures of P-256")
     assert row.ours.median > row.outside.median
