@@ -1,13 +1,23 @@
 """A trust folder is read back whole, or the problem is named with its file."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes
 from cryptography.hazmat.primitives.serialization import Encoding
 
-from fieldapp.crew.authority import found_authority, revocation_list
+from fieldapp.crew.authority import (
+    Authority,
+    enrol,
+    found_authority,
+    new_key,
+    revocation_list,
+)
 from fieldapp.crew.enrolment import enrol_crew
-from fieldapp.crew.people import Role
+from fieldapp.crew.keys import read_key
+from fieldapp.crew.people import Role, person_of
 from fieldapp.crew.roster import (
     FOLDER,
     NotOnRosterError,
@@ -114,3 +124,31 @@ def test_folder_of_this_device_comes_before_the_one_sent_with_the_record(crew, t
 
 def test_no_folder_is_found_where_there_is_none(tmp_path):
     assert find_roster(tmp_path / "record.pdf", tmp_path / "home") is None
+
+
+def test_list_without_a_number_is_refused(trust, crew, tmp_path):
+    key = read_key(tmp_path / "office" / "authority.key", SECRET)
+    authority = crew.roster.authority
+    issued = (
+        x509.CertificateRevocationListBuilder()
+        .issuer_name(authority.subject)
+        .last_update(AT)
+        .next_update(AT + timedelta(days=9))
+        .sign(key, hashes.SHA256())
+    )
+    (trust / "revoked.pem").write_bytes(issued.public_bytes(Encoding.PEM))
+    with pytest.raises(TrustFolderError, match=r"revoked\.pem: the list bears no number"):
+        read_roster(trust)
+
+
+def test_person_of_two_certificates_is_the_one_that_counts_longest(crew):
+    office = Authority(crew.roster.authority, new_key())
+    lead = crew.lead.person
+    later = enrol(
+        office, lead.name, lead.role, lead.certificate.public_key(), AT + timedelta(days=9)
+    )
+    roster = replace(crew.roster, people=(person_of(later), *crew.roster.people))
+    assert roster.named(lead.name).certificate == later
+    assert roster.holder_of(lead.fingerprint).certificate == later
+    with pytest.raises(NotOnRosterError):
+        roster.holder_of("ab" * 32)

@@ -13,9 +13,9 @@ from tests.record.small_job import BEGAN, LEAD, TECHNICIAN
 __all__ = ["LEAD", "SECRET", "TECHNICIAN", "Tablet", "keep_signed_job"]
 
 
-def keep_signed_job(home):
-    """Keep the small job, signed off, on a tablet; return its number."""
-    done = small_job.signed_off().job
+def keep_signed_job(home, made=small_job.signed_off):
+    """Keep the small job, signed off or as far as it was made, on a tablet; return its number."""
+    done = made().job
     jobs = Jobs(home, lambda: BEGAN)
     kept = jobs.begin(done.begun.checklist, done.begun.sheet, TECHNICIAN)
     assert isinstance(kept, KeptJob), kept

@@ -12,6 +12,7 @@ from fieldapp.crew.roster import FOLDER, read_roster, write_roster
 from fieldapp.crew.secret import Secret
 from fieldapp.record.verification import verify
 from fieldapp.screens.place import Place
+from tests.record import small_job
 from tests.record.small_job import BEGAN
 from tests.screens.signed_jobs import (
     LEAD,
@@ -272,3 +273,32 @@ def test_one_key_for_two_people_is_refused(tablet, number):
         all_words(view)
     )
     assert plate(view, "unlock").kind == "waiting"
+
+
+def test_name_typed_instead_of_drawn_is_kept_as_typed(tmp_path):
+    number = keep_signed_job(tmp_path, small_job.evacuated)
+    tablet = Tablet(tmp_path)
+    tablet.state.kept = tablet.state.jobs.open(number)
+    tablet.state.who, tablet.state.place = TECHNICIAN, Place("signoff")
+    tablet.touch("ask", "name")
+    view = tablet.touch("name", LEAD)
+    assert view.frame.refused == f"Type the name as it is printed: {TECHNICIAN}."
+    assert view.note is not None
+    view = tablet.touch("name", TECHNICIAN)
+    assert (view.note, view.technician.typed) == (None, TECHNICIAN)
+    assert tablet.touch("clear").technician.typed == ""
+    tablet.touch("name", TECHNICIAN)
+    view = tablet.touch("sign", "technician", ())
+    signed = tablet.state.job.state.signature("technician")
+    assert (signed.what.typed, signed.what.strokes) == (TECHNICIAN, ())
+    assert (view.technician.signed, view.lead.typed) == (True, "")
+    tablet.close()
+
+
+def test_trust_folder_that_goes_meanwhile_is_said(tablet, number):
+    tablet.at_the_record(number)
+    tablet.touch("unlock")
+    with_a_hurt_folder(tablet.home)
+    view = tablet.touch("given", RIGHT)
+    assert "the file cannot be read; copy the trust folder" in view.frame.refused
+    assert tablet.state.keys.signers == {}
