@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Phase
+from fieldapp.checklist.model import Checklist, Computed, Entry, Kind, Phase, Step
 from fieldapp.job import events
 from fieldapp.job.job import Job
 from fieldapp.job.state import Given
 from fieldapp.judgement.deviations import Deviation as Deviating
 from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.subjects import verdict_if
-from fieldapp.judgement.verdict import MISSING, Place, Verdict
+from fieldapp.judgement.verdict import MISSING, NOT_NEEDED, Place, Verdict
 from fieldapp.record.chapters.deviations import deviation, how_settled
 from fieldapp.record.chapters.shapes import Correction, Judgement, PhaseRows, Row, StepRows
 from fieldapp.record.chapters.shutdowns import proof_judgement
@@ -48,7 +48,8 @@ def _status(standings: Sequence[StepStanding], steps: Sequence[StepRows]) -> str
     corrected = sum(len(row.corrections) for step in steps for row in step.rows)
     if corrected:
         words.append(f"{corrected} corrected")
-    again = sum(not row.standing for step in steps for row in step.rows)
+    left_out = str(StepState.NOT_NEEDED)
+    again = sum(not r.standing for step in steps if step.state != left_out for r in step.rows)
     if again:
         words.append(f"{again} made again")
     return ", ".join(words)
@@ -57,7 +58,8 @@ def _status(standings: Sequence[StepStanding], steps: Sequence[StepRows]) -> str
 def _step(standing: StepStanding, job: Job, evaluation: Evaluation) -> StepRows:
     step = standing.step
     if standing.state is StepState.NOT_NEEDED:
-        return StepRows(step.id, step.title, str(standing.state), standing.why, ())
+        given = _given_before(step, job, evaluation)
+        return StepRows(step.id, step.title, str(standing.state), standing.why, given)
     rows = [row for entry in step.entries for row in _rows(entry, standing, job, evaluation)]
     rows += [
         _computed_row(computed, standing, job, evaluation)
@@ -65,6 +67,18 @@ def _step(standing: StepStanding, job: Job, evaluation: Evaluation) -> StepRows:
         if computed.step == step.id
     ]
     return StepRows(step.id, step.title, str(standing.state), standing.why, tuple(rows))
+
+
+def _given_before(step: Step, job: Job, evaluation: Evaluation) -> tuple[Row, ...]:
+    """Return what was given at a step while it was asked for; a later answer left it out."""
+    rows: list[Row] = []
+    for entry in step.entries:
+        if job.state.attempts.get(entry.id):
+            rows += timed_rows(entry, NOT_NEEDED, None, job, evaluation.values)
+        for chain in _chains(job.state.given.get(entry.id, ())):
+            verdict = verdict_if(entry, chain[-1], job, evaluation.values)
+            rows.append(_given_row(entry, chain, verdict, job, evaluation))
+    return tuple(replace(row, standing=False) for row in rows)
 
 
 def _rows(
