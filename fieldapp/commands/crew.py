@@ -36,7 +36,7 @@ _DAYS = click.option(
 )
 
 
-@click.group(short_help="Keep people and keys: found, request, enrol, take in, withdraw, renew.")
+@click.group(short_help="Keep the people who sign, and their keys.")
 def crew() -> None:
     """Keep the people who sign, and their keys.
 
@@ -45,7 +45,7 @@ def crew() -> None:
     """
 
 
-@crew.command()
+@crew.command(short_help="The office: found an authority with a key of its own.")
 @click.argument("office", metavar="OFFICE")
 @_DAYS
 @click.pass_obj
@@ -59,7 +59,7 @@ def found(setting: Setting, office: str, days: int) -> int:
     return 0
 
 
-@crew.command()
+@crew.command(short_help="The tablet: make a key and the request for it.")
 @click.argument("name")
 @click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
               help="The request file; else in the home, below “for-office”.")  # fmt: skip
@@ -77,7 +77,7 @@ def request(setting: Setting, name: str, out: Path | None) -> int:
     return 0
 
 
-@crew.command("enrol")
+@crew.command("enrol", short_help="The office: vouch for who asks, in a role.")
 @click.argument("file", metavar="REQUEST", type=click.Path(path_type=Path))
 @click.option("--role", required=True, type=click.Choice(list(_ROLES)))
 @click.option("--fingerprint", "said", help="As the person reads it out; else you are asked.")
@@ -97,7 +97,7 @@ def enrol_person(
     return _kept(setting, after, out, _person_words(person))
 
 
-@crew.command()
+@crew.command(short_help="The office: vouch for somebody no longer.")
 @click.argument("name")
 @click.option("--reason", required=True, type=click.Choice(list(_REASONS)),
               help="key-lost voids all their signatures; left only later ones.")  # fmt: skip
@@ -112,7 +112,7 @@ def withdraw(setting: Setting, name: str, reason: str, out: Path | None, days: i
     return _kept(setting, after, out, f"{name} is withdrawn ({reason})")
 
 
-@crew.command()
+@crew.command(short_help="The office: vouch two more years, or make the list anew.")
 @click.argument("name", required=False)
 @click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
               help="The trust file for the tablets.")  # fmt: skip
@@ -127,7 +127,7 @@ def renew(setting: Setting, name: str | None, out: Path | None, days: int) -> in
     return _kept(setting, after, out, _person_words(person))
 
 
-@crew.command("give-out")
+@crew.command("give-out", short_help="The office: write the trust file.")
 @click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
 @click.pass_obj
 def give_out(setting: Setting, out: Path) -> int:
@@ -139,7 +139,7 @@ def give_out(setting: Setting, out: Path) -> int:
     return 0
 
 
-@crew.command("take-in")
+@crew.command("take-in", short_help="The tablet: take in the trust file.")
 @click.argument("place", metavar="FILE", type=click.Path(path_type=Path))
 @click.option("--fingerprint", "said", help="The office's, as it reads it out.")
 @click.pass_obj
@@ -160,7 +160,7 @@ def take_in_trust(setting: Setting, place: Path, said: str | None) -> int:
     return 0
 
 
-@crew.command("list")
+@crew.command("list", short_help="Everybody with role, key and until when.")
 @click.pass_obj
 def list_people(setting: Setting) -> int:
     """List everybody with role, key, until when, and whether they are withdrawn."""
