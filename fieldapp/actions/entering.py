@@ -37,7 +37,7 @@ def enter(job: Job, entry_id: str, fields: Fields, act: Act, *, instrument: str 
     reasons = (
         *unknown_person(job, act),
         *_not_now(job, entry, act.at),
-        *_not_put_right(job, entry, act.at),
+        *not_put_right(job, entry, act.at),
         *_instrument_faults(job, instrument, entry.measure),
         *_worded(entry, faults_of(entry, given, who=act.who, at=act.at)),
     )
@@ -185,7 +185,7 @@ def _not_now(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     return waits + standing.unfit
 
 
-def _not_put_right(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
+def not_put_right(job: Job, entry: Entry, at: datetime) -> tuple[str, ...]:
     """Return why a shutdown that failed is not proved again yet: nothing was put right since."""
     failed = job.state.latest(entry.id)
     step = job.checklist.step_of(entry.id)

@@ -39,6 +39,7 @@ class ReasonScreen(Drawn):
         self._showing = True
         note.title, note.hint, note.reasons = view.title, view.hint, list(view.reasons)
         note.keep_first, note.keep_second = view.keep_first, view.keep_second
+        note.needs = view.waits_for
         if note.text != view.typed:
             note.text = view.typed
         self._showing = False

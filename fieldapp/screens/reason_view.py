@@ -58,6 +58,15 @@ _KEEP = {
 }
 
 
+_NEEDS = {
+    PERSON: "needs a name",
+    DUE: "needs a day",
+    CONDITION: "needs a condition",
+    DOCUMENT: "needs a number",
+    NOTE: "needs a word",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class ReasonView:
     """What a text is asked for, what stands typed, and what to take instead."""
@@ -69,6 +78,7 @@ class ReasonView:
     typed: str
     keep_first: str
     keep_second: str
+    waits_for: str = "needs a reason"
 
 
 def reason_view(
@@ -84,7 +94,8 @@ def reason_view(
     if purpose == DUE:
         hint = "a day such as 2026-06-30, or touch one below"
     title = _title(job, purpose, subject, person)
-    return ReasonView(frame, title, hint, reasons, typed, first, second)
+    waits = _NEEDS.get(purpose, "needs a reason")
+    return ReasonView(frame, title, hint, reasons, typed, first, second, waits)
 
 
 def _reasons(job: Job, purpose: str, today: date) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """What an entry with answers shows: confirm, choose, or say what was seen of a shutdown."""
 
+from fieldapp.actions.entering import not_put_right
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
@@ -30,7 +31,8 @@ def answer_body(
         case Kind.CHOICE:
             return _choice(job, evaluation, entry, draft, start)
     if part in ("", "tripped"):
-        return _tripped(entry, draft)
+        failed = not_put_right(job, entry, draft.at)
+        return _tripped(entry, draft, failed[0] if failed else "")
     return _seen(job, evaluation, entry, draft)
 
 
@@ -76,13 +78,15 @@ def _choice(
     )
 
 
-def _tripped(entry: Entry, draft: Draft) -> AnswerBody:
+def _tripped(entry: Entry, draft: Draft, failed: str) -> AnswerBody:
     held = draft.fields.get("tripped", "")
     yes = PlateView("answer", "It tripped", kind=_held(held, "yes"), details=("tripped", "yes"))
     no = PlateView("answer", "No trip", kind=_held(held, "no"), details=("tripped", "no"))
     then = "next: what it tripped at" if entry.measure else "next: how fast the valves closed"
     return AnswerBody(
-        limit=f"Try it now. Then say what happened; {then}.", plates=(yes, no), keep=(LATER,)
+        limit=failed or f"Try it now. Then say what happened; {then}.",
+        plates=(yes, no),
+        keep=(LATER,),
     )
 
 

@@ -14,6 +14,9 @@ from fieldapp.screens.kit.text import Verdict, Words
 from fieldapp.screens.timed.trace_view import PullView, TraceView
 
 _TASK = 40
+_TOLD_TALL = 150
+_CHART_TALL, _DRAWN_TALL = 190, 330
+"""On a tall sheet: what the chart needs to be read, and what the drawing needs at least."""
 
 
 class PullPart(Drawn):
@@ -95,18 +98,22 @@ class PullPart(Drawn):
 
     def _place_tall(self) -> None:
         strip = max(1, height_for(self._strip.word, self._strip.text, self.wide - 48))
-        foot = self.high - 238 - HEIGHT_TWO_ROWS
+        keys = self._keys.parent is self
+        foot = self.high - 238 - (HEIGHT_TWO_ROWS if keys else _TOLD_TALL)
         y = 140 + strip + 8
         verdict = self._verdict_high(self.wide - 48)
         self._strip.place = [24, 140, -24, strip]
-        # The strip takes two rows here, and the drawing has no room beside a chart that can be
-        # read: it is one touch away, on its own screen.
-        self._diagram.opacity, self._diagram.disabled = 0, True
-        self._task.place, self._due.place = [24, y, 500, 40], [524, y + 2, -24, 40]
+        room = foot - verdict - 10 - (y + _TASK + 6)
+        drawn = room - _CHART_TALL - 10
+        fits = drawn >= _DRAWN_TALL
+        self._diagram.opacity, self._diagram.disabled = (1, False) if fits else (0, True)
+        self._diagram.place = [24, y, -24, max(1, drawn)]
+        y += drawn + 10 if fits else 0
+        self._task.place, self._due.place = [24, y, 500, _TASK], [524, y + 2, -24, _TASK]
         self._chart.place = [24, y + 46, -24, foot - verdict - 10 - (y + 46)]
         self._verdict.place = [24, foot - verdict - 6, -24, verdict]
         self._keys.place = [24, foot, -24, HEIGHT_TWO_ROWS]
-        self._told.place = [24, foot + 14, -24, HEIGHT_TWO_ROWS - 14]
+        self._told.place = [24, foot + 14, -24, _TOLD_TALL - 14]
 
     def _verdict_high(self, wide: float) -> float:
         room = wide - 50
