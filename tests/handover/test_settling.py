@@ -10,10 +10,13 @@ from fieldapp.handover.archive import MANIFEST, journal_name, packed, unpacked
 from fieldapp.handover.errors import HandOverRefusedError, SecondStoryError
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
-from fieldapp.job.events import Entered, Settled
+from fieldapp.job.events import Entered, GapStated, Settled
 from fieldapp.journal.chain import START, next_entry, walk
 from fieldapp.journal.errors import JournalBusyError
+from fieldapp.journal.exporting import as_csv
+from fieldapp.journal.gap import state_gap
 from fieldapp.journal.jobs import Jobs
+from fieldapp.journal.reading import sound_inspection
 from fieldapp.journal.settling import (
     NoSuchSideError,
     NothingToSettleError,
@@ -220,3 +223,31 @@ def standing_stale(job):
 
     found = evaluate(job, AT)
     return {name for name, step in found.steps.items() if step.state is StepState.STALE}
+
+
+def test_gap_on_one_side_is_stated_from_what_that_side_knew(one, two):
+    two.journal.write_bytes(b"".join(two.journal.read_bytes().splitlines(keepends=True)[:-1]))
+    stated = state_gap(two.journal, device="two", who=LEAD, reason="power went", clock=lambda: AT)
+    assert stated.missing == 1
+    found = conflict_in(two.journal.parent)
+    assert found is not None
+    assert [len(branch.events) for branch in found.branches] == [1, 2]
+    settled(two, "two")
+    assert [type(event.what) for event in two.log()[-2:]] == [GapStated, Settled]
+
+
+def test_gap_after_the_other_tablet_went_on_follows_from_it(one, tablet):
+    two = tablet("two")
+    send(one, two)
+    two.permit("17:00")
+    send(two, one)
+    one.permit("18:00")
+    one.journal.write_bytes(b"".join(one.journal.read_bytes().splitlines(keepends=True)[:1]))
+    state_gap(one.journal, device="one", who=LEAD, reason="power went", clock=lambda: AT)
+    assert [type(event.what) for event in one.log()[1:]] == [Entered, GapStated]
+
+
+def test_settlement_is_one_row_of_a_table(two):
+    settled(two, "two")
+    text = as_csv(sound_inspection(two.journal).bodies)
+    assert text.splitlines()[-1].endswith(f'"after=0; aside=1; kept=two; reason={WHY}",two,5')
