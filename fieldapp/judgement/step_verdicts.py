@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from fieldapp.checklist.model import Step
 from fieldapp.job.job import Job
-from fieldapp.judgement.asking import asked_for
+from fieldapp.judgement.asking import asked_for, because
 from fieldapp.judgement.deviations import Deviation, deviation_of
 from fieldapp.judgement.staleness import Done, done_of
 from fieldapp.judgement.subjects import verdict_of, verdict_of_computed
@@ -15,7 +15,9 @@ from fieldapp.judgement.verdict import MAY_BE_LEFT_OUT, NOT_NEEDED, Place, Verdi
 def verdicts_of(step: Step, job: Job, values: Values) -> dict[str, Verdict]:
     """Return the verdict of every subject of a step: entries, and computed values it judges."""
     if not asked_for(step, values.replies):
-        return {entry.id: NOT_NEEDED for entry in step.entries}
+        words = because(step, job.checklist, values.replies)
+        left_out = Verdict(Place.NOT_NEEDED, f"Not needed: {words}.") if words else NOT_NEEDED
+        return {entry.id: left_out for entry in step.entries}
     return _if_asked_for(step, job, values)
 
 

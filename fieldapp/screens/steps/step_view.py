@@ -101,7 +101,7 @@ def main_plate(step: Step, evaluation: Evaluation, job: Job, after: PlateView) -
 
 
 def _why(standing: StepStanding, job: Job) -> str:
-    if standing.state is StepState.READY or (standing.in_order and not standing.deviations):
+    if standing.why == "To do." or (standing.in_order and not standing.deviations):
         return ""
     return why_words(standing, job)
 

@@ -64,7 +64,7 @@ def why_words(standing: StepStanding, job: Job) -> str:
     if standing.state in (StepState.BLOCKED, StepState.HELD) and standing.gate:
         first = f"Waits for “{job.checklist.step(standing.gate[0]).title}”"
         more = len(standing.gate) - 1
-        return f"{first} and {more} more." if more else f"{first}."
+        return f"{first} and {more} more." if more else standing.why
     if standing.state is StepState.DONE and standing.done is not None:
         done = f"{standing.done.at:%H:%M}, {standing.done.by}."
         return f"{done} {standing.deviations[0].verdict.sentence}" if standing.deviations else done
