@@ -12,6 +12,7 @@ NOTE = "made smaller; the SHA-256 is that of the file as it was taken"
 WIDE, HIGH, BETWEEN = 246.0, 184.0, 12.0
 NONE_HIGH = 34.0
 LINE = 8.6
+HALF = 4  # groups of a SHA-256 on one line
 
 
 def draw_photos(flow: Flow) -> None:
@@ -53,9 +54,10 @@ def _picture(paper: Paper, x: float, top: float, high: float, photo: Photo) -> N
 
 def _words(flow: Flow, photo: Photo) -> list[str]:
     by = flow.volume.initials.get(photo.by, photo.by)
-    groups = " ".join(photo.sha256[at : at + 8] for at in range(0, len(photo.sha256), 8))
+    groups = [photo.sha256[at : at + 8] for at in range(0, len(photo.sha256), 8)]
     return [
         shortened(f"{photo.label}: {photo.step}", WIDE, 7.4, SEMIBOLD),
         shortened(f"{photo.at[:16].replace('T', ' ')}, {by}; file {photo.name}", WIDE, 7.4),
-        *lines(f"SHA-256 {groups}", WIDE, 7.4),
+        f"SHA-256 {' '.join(groups[:HALF])}",
+        " ".join(groups[HALF:]),
     ]
