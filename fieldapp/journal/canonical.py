@@ -59,14 +59,15 @@ def no_float(text: str) -> NoReturn:
 
 _WRITER = Encoder(order="sorted")
 _READER: Decoder[Any] = Decoder(float_hook=no_float)
-_DIGITS_AS_NOUGHT = bytes(ord("0") if chr(code) in "0123456789" else 0 for code in range(256))
+_OUTLINE = bytes.maketrans(b"123456789{", b"000000000[")
+"""Bytes with every digit as nought and every opening as the same one."""
 _LONG_NUMBER = 16 * b"0"
 
 
 def _may_be_unfit(written: bytes) -> bool:
     """Whether there may be a number too large, or parts too deep."""
-    deep = written.count(b"[") + written.count(b"{") > DEEPEST
-    return deep or _LONG_NUMBER in written.translate(_DIGITS_AS_NOUGHT)
+    outline = written.translate(_OUTLINE)
+    return outline.count(b"[") > DEEPEST or _LONG_NUMBER in outline
 
 
 def _examine(value: object, place: Place) -> None:
