@@ -29,7 +29,9 @@ _AGAIN = "ask the crew for the record as it was signed"
 _LEAD_MISSING = "The crew lead has not signed; the record is not closed until the lead signs it."
 _NOBODY = "Nobody has signed; the technician signs first, then the crew lead."
 _OTHERS = f"The signatures are not the technician’s, then the crew lead’s; {_AGAIN}."
-_UNREADABLE = f"A signature cannot be read, or holds no certificate of who made it; {_AGAIN}."
+_UNREADABLE = (
+    f"A signature cannot be read, or lacks the time or the certificate of who made it; {_AGAIN}."
+)
 _NO_RECORD = f"The attached file is no record of this program; {_AGAIN}."
 
 

@@ -131,18 +131,22 @@ def test_certificate_of_another_role_put_in_is_found(found):
     named = {"issuer": certificate.issuer, "serial_number": certificate.serial_number}
     for made_by in proof["content"]["signer_infos"]:
         made_by["sid"] = SignerIdentifier({"issuer_and_serial_number": named})
-    assert "holds no certificate of who made it" in found(with_proof(signed, proof))
+    assert "lacks the time or the certificate of who made it" in found(with_proof(signed, proof))
 
 
 def test_signature_without_its_certificate_is_found(found):
     proof = proof_in(made.closed())
     proof["content"]["certificates"] = []
-    assert "cannot be read, or holds no certificate" in found(with_proof(made.closed(), proof))
+    assert "cannot be read, or lacks the time or the certificate" in found(
+        with_proof(made.closed(), proof)
+    )
 
 
 def test_signature_that_is_no_signature_is_found(found):
     proof = ContentInfo({"content_type": "data", "content": b"Bo Lind"})
-    assert "cannot be read, or holds no certificate" in found(with_proof(made.closed(), proof))
+    assert "cannot be read, or lacks the time or the certificate" in found(
+        with_proof(made.closed(), proof)
+    )
 
 
 def test_filling_beside_a_signature_is_found(found):
@@ -168,3 +172,18 @@ def test_certification_taken_away_by_the_lead_is_found(found):
 
     findings = found(made.forged_lead(made.signed(), take_away))
     assert "The crew lead’s revision changed what the document permits" in findings
+
+
+def test_signature_without_a_time_is_found(found):
+    begins = made.closed().rindex(b"/M (")
+    changed = made.closed()[:begins] + b"/X (" + made.closed()[begins + 4 :]
+    assert "lacks the time" in found(resigned(changed, made.lead()))
+
+
+def test_other_properties_that_the_lead_leads_to_are_found(found):
+    begins = made.closed().rindex(b"/Info ")
+    ends = made.closed().index(b" 0 R", begins)
+    other = b"/Info 1".ljust(ends - begins)
+    changed = made.closed()[:begins] + other + made.closed()[ends:]
+    findings = found(resigned(changed, made.lead()))
+    assert "The crew lead’s revision leads to another document" in findings
