@@ -78,7 +78,10 @@ def test_damaged_journal_is_a_row_and_keeps_no_other_job_from_opening(tmp_path):
     journal.write_bytes(journal.read_bytes().replace(b"MX-4471", b"MX-4472"))
     again = Sitting(tmp_path)
     rows = again.view().rows
-    assert [(row.word, row.touch) for row in rows] == [("at work", "open job"), ("not open", "")]
+    assert [(row.word, row.touch) for row in rows] == [
+        ("at work", "open job"),
+        ("not open", "hurt"),
+    ]
     assert "give them to the office" in rows[1].second
     assert str(tmp_path) not in rows[1].second
     again.touch("open job", "KM-2031.05")
