@@ -93,23 +93,38 @@ def _without_drawing(volume: Volume, y: float) -> float:
 def _figures(paper: Paper, figures: tuple[Figure, ...], y: float, room: float) -> float:
     """Write the key figures, as many as there is room for; return the lower end."""
     note = "bar: allowed range; dot: value; thick line through it: uncertainty, k = 2"
+    shown = _fitting(figures, room - 17)
+    if len(shown) < len(figures):
+        note = f"{len(shown)} of {len(figures)}, the others stand among the entries; {note}"
     paper.tag("H2")
     section(paper, y, "Key figures against their limits", note)
     if not figures:
         paper.tag("P")
         paper.text(0, y + 17, "None yet, or none is asked for.", 8, REGULAR, SECONDARY)
         return y + 20
-    end, y = y + room, y + 17
-    for figure in figures:
-        label = lines(figure.label, LABEL_ROOM, 8)
-        words = lines(figure.judgement.words, VERDICT_ROOM - 10.5, 7.8, SEMIBOLD)
+    y += 17
+    for figure, label, words in shown:
         more = SECOND_LINE * (max(len(label), len(words)) - 1)
-        if y + more > end:
-            break
         _figure(paper, y, figure, label, words)
         paper.line(0, y + more + 4, TEXT_WIDTH, y + more + 4, 0.25, HAIR)
         y += more + KEY_ROW
     return y - KEY_ROW + 4
+
+
+def _fitting(
+    figures: tuple[Figure, ...], room: float
+) -> list[tuple[Figure, tuple[str, ...], tuple[str, ...]]]:
+    """Return the key figures that there is room for, with the lines of label and verdict."""
+    found, y = [], 0.0
+    for figure in figures:
+        label = lines(figure.label, LABEL_ROOM, 8)
+        words = lines(figure.judgement.words, VERDICT_ROOM - 10.5, 7.8, SEMIBOLD)
+        more = SECOND_LINE * (max(len(label), len(words)) - 1)
+        if y + more > room:
+            break
+        found.append((figure, label, words))
+        y += more + KEY_ROW
+    return found
 
 
 def _figure(
