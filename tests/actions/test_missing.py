@@ -5,6 +5,7 @@ import pytest
 from fieldapp.actions.entering import cannot_measure, correct, enter
 from fieldapp.actions.rules import Refusal
 from fieldapp.actions.sign_off import accept, explain, to_see
+from fieldapp.job.events import Explained
 from fieldapp.judgement.evaluation import StepState, evaluate
 from fieldapp.judgement.verdict import Place
 from tests.actions.hookup import arrived, evacuated
@@ -46,7 +47,7 @@ def test_technician_s_reason_is_enough_where_it_may_be_and_the_lead_has_to_see_i
     play = arrived()
     play.do(cannot_measure, "station_p", BROKEN)
     assert standing(play, "station").state is StepState.DONE
-    assert [event.what.reason for event in to_see(play.job)] == [BROKEN]
+    assert [event.what for event in to_see(play.job)] == [Explained("station_p", BROKEN)]
 
 
 def test_what_is_worked_out_from_it_says_what_it_lacks():

@@ -9,15 +9,17 @@ from fieldapp.actions.entering import correct, enter, report
 from fieldapp.actions.rules import Act
 from fieldapp.actions.sign_off import still_open
 from fieldapp.checklist.facts import REQUIRED_SHUTDOWNS
-from fieldapp.checklist.model import Kind, Waive
+from fieldapp.checklist.model import Checklist, Kind, Waive
 from fieldapp.checklist.reader import read_checklist
 from fieldapp.demo.player import checklist_text, play, sheet_text
+from fieldapp.job.events import Event
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.judgement.evaluation import StepState, evaluate
 from fieldapp.judgement.verdict import Place
 from tests.checklists.test_hookup_stories import Hookup
 
 HOOKUP = read_checklist(checklist_text())
+assert isinstance(HOOKUP, Checklist)
 ALARMS = {e.id: e for step in HOOKUP.steps() for e in step.entries if e.kind is Kind.ALARM}
 FITTED = [name for name in ALARMS if name not in {"a_unit", "a_sleeve"}]
 """Those that the demo's skid has."""
@@ -168,9 +170,10 @@ def test_required_shutdown_that_is_not_fitted_stops_the_job(trip):
     begin_at = datetime.fromisoformat("2026-06-16T06:45+02:00")
     sheet = without(trip)
     assert not isinstance(read_sheet(sheet, begin_at.date()), tuple)
-    job = job_of(begin(checklist_text(), sheet, Act("Maren Holtby", begin_at)))
+    begun = begin(checklist_text(), sheet, Act("Maren Holtby", begin_at))
+    job = job_of(tuple(event for event in begun if isinstance(event, Event)))
     name = next(name for name, alarm in ALARMS.items() if alarm.trip == trip)
-    standing = evaluate(job, begin_at).steps[HOOKUP.step_of(name).id]
+    standing = evaluate(job, begin_at).steps[job.checklist.step_of(name).id]
     assert standing.state is StepState.DEVIATION
     assert standing.verdicts[name].sentence == (
         "Not fitted, and required of every skid: the job stops here."

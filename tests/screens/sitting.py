@@ -14,7 +14,7 @@ class Sitting:
     """A desk; `minute` is the time since the job sheet was brought."""
 
     def __init__(self, home, sheets=None, checklist=CHECKLIST, checklists=None, begin=BEGIN):
-        self.minute = 0.0
+        self.minute, self.home = 0.0, home
         folder = home / "sheets"
         folder.mkdir(parents=True, exist_ok=True)
         for name, text in (sheets or {"kestrel.toml": SHEET}).items():

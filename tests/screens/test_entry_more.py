@@ -18,7 +18,6 @@ MORE = SHEET.replace("[[crew]]", f"{INSTRUMENTS}\n[[crew]]", 1)
 @pytest.fixture
 def sitting(tmp_path):
     made = Sitting(tmp_path, {"kestrel.toml": MORE}, EVERY_KIND)
-    made.home = tmp_path
     made.begin()
     yield made
     made.desk.close()

@@ -11,8 +11,9 @@ from fieldapp.screens.diagram_state import diagram_of
 from fieldapp.screens.draft import Draft
 from fieldapp.screens.entry.entry_answers import parts_of
 from fieldapp.screens.entry.entry_times import shown_time, written_time
-from fieldapp.screens.entry.entry_view import body_of, earlier_attempts, instrument_view
+from fieldapp.screens.entry.entry_view import body_of, earlier_attempts
 from fieldapp.screens.frame_view import Desktop, frame_view
+from fieldapp.screens.instruments_view import instrument_view
 from fieldapp.screens.steps.step_view import step_view
 from fieldapp.screens.steps.steps_view import steps_view, why_words
 from tests.actions.hookup import ALARM, arrived, evacuated, held, proven

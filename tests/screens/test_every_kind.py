@@ -16,6 +16,7 @@ from tests.screens.sitting import LEAD, Sitting
 from tests.screens.test_photo import take
 
 EVERY_KIND = (HERE / "every_kind.toml").read_text(encoding="utf-8")
+Touches = tuple[tuple[str, ...], ...]
 SLIP = "digits turned round"
 SEEN = tuple(("answer", f"seen_{place}", "yes") for place in range(4))
 
@@ -30,11 +31,11 @@ def proof(value, seconds="3.2"):
 class Case:
     """Touches that give an entry, that are refused, that correct it, and what is then read."""
 
-    given: tuple
+    given: Touches
     kept: str
-    refused: tuple = ()
+    refused: Touches = ()
     why: str = ""
-    corrected: tuple = ()
+    corrected: Touches = ()
     then: str = ""
 
 
@@ -81,7 +82,6 @@ def sitting(tmp_path):
         take(tmp_path / "pictures", name, colour=colour)
     (tmp_path / "pictures" / "torn.jpg").write_bytes(b"torn")
     made = Sitting(tmp_path, checklist=EVERY_KIND)
-    made.home = tmp_path
     made.begin()
     yield made
     made.desk.close()
