@@ -133,7 +133,7 @@ def _waits_for(job: Job, now: datetime, who: str, role: str, *, signs: bool) -> 
         return f"{len(open_now)} still open"
     person = job.sheet.person(who)
     if person is None or person.role != role:
-        return f"the {role} signs"
+        return f"{role} signs"
     return "" if signs else "sign on the line"
 
 
