@@ -9,6 +9,8 @@ import rfc8785
 from scipy.optimize import curve_fit
 
 from fieldapp.actions.entering import enter, report
+from fieldapp.job.events import Event, Settled
+from fieldapp.record.chapters.outcome import state_of
 from fieldapp.record.content import content_of, fingerprint_of, json_of
 from tests.record import small_job
 
@@ -214,3 +216,13 @@ def test_instruments_are_those_used_with_the_days_they_still_count(hookup):
 def test_journal_head_stands_in_the_record(small):
     assert (small.content.journal.sequence, small.content.journal.hash) == small_job.HEAD
     assert small.content.journal.events == len(small.job.state.log)
+
+
+def test_signature_that_a_settlement_took_back_was_not_sent_back():
+    job = small_job.signed_by_technician().job
+    assert state_of(job) == "awaits the crew lead"
+    after = job.state.next_sequence
+    what = Settled(after - 1, "tablet-1", "The later work is here.", ())
+    settled = Event(after, job.state.log[-1].at, "Ruth Calderon", what)
+    assert state_of(job.with_events((settled,))) == "not proven"
+    assert state_of(small_job.sent_back().job) == "sent back"

@@ -50,8 +50,8 @@ def state_of(job: Job) -> str:
         return PROVEN if is_commissioning(job) else DONE
     if job.state.signature(TECHNICIAN):
         return WAITS
-    last = [e for e in job.state.log if isinstance(e.what, events.SentBack | events.Signed)]
-    return SENT_BACK if last else NOT_PROVEN
+    told = job.state.of(events.SentBack, events.Signed, events.Settled)
+    return SENT_BACK if told and not isinstance(told[-1].what, events.Settled) else NOT_PROVEN
 
 
 def _first_count(evaluation: Evaluation, proven: int, asked: int) -> str:
