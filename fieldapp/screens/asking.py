@@ -15,7 +15,8 @@ from fieldapp.screens.kit.plate import Plate
 from fieldapp.screens.kit.strip import SignalStrip, height_for
 
 _GAP = 14
-_DIAGRAM = 240
+_DIAGRAM, _DIAGRAM_WIDE = 240, 330
+"""What the drawing needs at least: in the left block, and over the width of a tall sheet."""
 _INSTRUMENT, _PLATE = 88, 98 + theme.GAP
 _TEXT_SIZES = (theme.BODY, theme.NOTE, 22)
 
@@ -103,7 +104,8 @@ class Asking(Drawn):
         foot = self.high - self._instrument_high() - (6 if view.instrument else 0)
         earlier = sum(_attempt_high(one, self.wide) for one in view.earlier)
         room = foot - top - earlier - 12
-        return float(min(room, 420)) if room >= _DIAGRAM else 0
+        least = _DIAGRAM if self.wide < theme.RIGHT_BLOCK else _DIAGRAM_WIDE
+        return float(min(room, 420)) if room >= least else 0
 
     def _strip_high(self) -> float:
         view: AskingView = self.view

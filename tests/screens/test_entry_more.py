@@ -5,7 +5,10 @@ from datetime import date
 import pytest
 
 from fieldapp.screens import theme
+from fieldapp.screens.asking import Asking
+from fieldapp.screens.body_view import AskingView
 from fieldapp.screens.desk.desk_state import NIGHT
+from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from tests.actions.play import LEAD, SHEET
 from tests.actions.test_instruments import INSTRUMENTS
 from tests.screens.findings import false_grounds, findings
@@ -164,3 +167,12 @@ def test_serial_as_a_scanner_types_it_agrees_and_is_kept_as_typed(sitting, scann
     assert sitting.view().body.verdict.sentence == "Agrees with the job sheet."
     sitting.touch("keep")
     assert sitting.job.state.latest("e_serial").fields["value"] == scanned
+
+
+@pytest.mark.parametrize("high", [300, 360, 420])
+def test_drawing_over_the_width_of_a_tall_sheet_has_room_or_is_left_out(driver, high):
+    asking = Asking(view=AskingView("Why it waits", "Measure something"))
+    asking.diagram = Diagram(unit="T2")
+    driver.show(asking, (24, 140, 752, high))
+    assert findings(asking) == []
+    assert (asking.children[0].__class__.__name__ == "LineDiagram") == (high == 420)
