@@ -34,7 +34,7 @@ class Seated(Playing):
         self.given = set()
 
     @property
-    def job(self):  # type: ignore[override] - it lies in the journal
+    def job(self):  # type: ignore[override]
         return self.state.kept.job
 
     def try_(self, action, *arguments, who=TECHNICIAN, **options):
