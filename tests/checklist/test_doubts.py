@@ -102,6 +102,12 @@ FAULTS = [
           'closed_within = "closing_time"\noptional = true\n', "optional = true\nrequired",
           'step "alarms", entry "low_flow_trip"',
           "the proof of a shutdown may be left out here: take optional out"),
+    Fault("proved again for nothing", CLOSE,
+          step("spare", "", 'kind = "alarm"\ntrip = "high_pressure"\nchecks = ["off"]\n'
+               'basis = "owner"'), 'kind = "alarm"\ntrip = "high',
+          'step "spare", entry "spare_done"',
+          "failed, it could be proved again with nothing put right: say in undone_by what is "
+          "reported"),
     Fault("title", 'title = "Sign"', f'title = "Sign {"here " * 14}"', 'title = "Sign',
           'step "close"', "title is longer than 60 characters: make it an order"),
     Fault("text", 'title = "Sign"', f'title = "Sign"\ntext = "{"Sign. " * 40}"', 'text = "Sign.',

@@ -191,3 +191,10 @@ def without(trip):
     assert table
     _, mark, after = rest.partition("\n[")
     return f"{head}{table}fitted = false\n{mark}{after}"
+
+
+@pytest.mark.parametrize("name", [name for name in DRY if name != "a_supply"])
+def test_repaired_valve_is_reported_as_what_it_is_and_reopens_the_proof(log, name):
+    hookup, _ = given(log, name, {"tripped": "no"})
+    hookup.do(report, "repaired", note="spindle of the suction closing valve freed")
+    assert "report that first" not in str(hookup.try_(enter, name, proven(name)))

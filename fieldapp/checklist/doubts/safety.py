@@ -23,9 +23,14 @@ def doubt_safety(checklist: Checklist, tables: Tables) -> None:
             if entry.kind is Kind.ALARM and entry.optional:
                 below.fault("the proof of a shutdown may be left out here: take optional out",
                             "optional")  # fmt: skip
+            if entry.kind is Kind.ALARM and not step.undone_by:
+                below.fault(_NOT_PUT_RIGHT, "kind")
         vacuum = vacuum or bool(PULLED & set(step.sets))
 
 
+_NOT_PUT_RIGHT = (
+    "failed, it could be proved again with nothing put right: say in undone_by what is reported"
+)
 _SHUT = "add both to requires as “closed”"
 
 
