@@ -3,12 +3,10 @@
 from collections.abc import Sequence
 
 from fieldapp.actions.rules import LEAD
+from fieldapp.checklist.model import Checklist, Follows
 from fieldapp.job.job import Job
 
-HOOKUP, DISCONNECTION, SAMPLING = "hookup", "disconnection", "oil_sampling"
-NOT_FOLLOWED = ("vacuum_treatment",)
-STAND_ALONE = (HOOKUP, *NOT_FOLLOWED)
-AFTER_SIGN_OFF = ("visit", "cartridge_change", "rest_test")
+DISCONNECTION = "disconnection"
 SIGN_FIRST = (
     "The hookup is not signed off yet: technician and crew lead sign it first. "
     "An alarm response, a disconnection or a sample does not wait for that."
@@ -18,21 +16,16 @@ NO_SKID = "{number} connects no skid: nothing follows it. Begin a new job."
 TAKEN_OFF = "The skid was disconnected by {number}: only oil samples follow now."
 
 
-def stands_alone(checklist: str) -> bool:
-    """Say whether a list of that id begins a job of its own, from a job sheet."""
-    return checklist in STAND_ALONE
-
-
-def not_yet(checklist: str, hookup: Job, followers: Sequence[Job] = ()) -> tuple[str, ...]:
+def not_yet(checklist: Checklist, hookup: Job, followers: Sequence[Job] = ()) -> tuple[str, ...]:
     """Return why a list may not follow a hookup now; empty if it may."""
     if hookup.follows:
         return (BEGIN_AT_HOOKUP.format(number=hookup.number, follows=hookup.follows),)
-    if hookup.checklist.id in NOT_FOLLOWED:
+    if not hookup.checklist.moves_a_skid:
         return (NO_SKID.format(number=hookup.number),)
     off = taken_off(followers)
-    if off is not None and checklist != SAMPLING:
+    if off is not None and checklist.moves_a_skid:
         return (TAKEN_OFF.format(number=off.number),)
-    if checklist in AFTER_SIGN_OFF and hookup.state.signature(LEAD) is None:
+    if checklist.follows is Follows.SIGNED_HOOKUP and hookup.state.signature(LEAD) is None:
         return (SIGN_FIRST,)
     return ()
 

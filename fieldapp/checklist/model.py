@@ -21,6 +21,14 @@ class Kind(StrEnum):
     SIGN = "sign"
 
 
+class Follows(StrEnum):
+    """What has to be before a list begins: nothing, a hookup, or a hookup that is signed off."""
+
+    NOTHING = ""
+    HOOKUP = "hookup"
+    SIGNED_HOOKUP = "signed hookup"
+
+
 class Waive(StrEnum):
     """Who may accept an entry that is not inside its limits."""
 
@@ -253,7 +261,7 @@ class Computed:
 
 @dataclass(frozen=True, slots=True)
 class Checklist:
-    """A whole checklist, as its author wrote it."""
+    """A whole checklist, as its author wrote it; `follows` is what has to be before it."""
 
     id: str
     revision: int
@@ -263,6 +271,13 @@ class Checklist:
     questions: tuple[Question, ...] = ()
     happenings: tuple[Happening, ...] = ()
     computed: tuple[Computed, ...] = ()
+    follows: Follows = Follows.NOTHING
+
+    @property
+    def moves_a_skid(self) -> bool:
+        """Whether it opens, closes, fills or runs anything of a skid."""
+        moved = {part for step in self.steps() for part, _ in step.sets}
+        return bool(moved - {"bond", "supply"})
 
     def steps(self) -> tuple[Step, ...]:
         """Return every step, in order."""

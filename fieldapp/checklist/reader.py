@@ -10,6 +10,7 @@ from fieldapp.checklist.model import (
     Checklist,
     Computed,
     Constant,
+    Follows,
     Happening,
     Phase,
     Question,
@@ -34,6 +35,7 @@ from fieldapp.units import UNITS
 
 FORMAT = 1
 LATEST_REVISION = 100_000
+FOLLOWS = tuple(word.value for word in Follows if word.value)
 ROUNDINGS = ("nearest", "up", "down")
 
 
@@ -84,6 +86,7 @@ def _checklist(table: Table) -> Checklist:
         id=table.identifier("id"),
         revision=table.whole("revision", 1, LATEST_REVISION),
         title=table.text("title"),
+        follows=Follows(table.word("follows", FOLLOWS, "")),
         constants=tuple(map(_constant, table.tables("constant", "constant"))),
         questions=tuple(map(_question, table.tables("question", "question"))),
         happenings=tuple(map(_happening, table.tables("happening", "happening"))),

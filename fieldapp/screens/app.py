@@ -13,6 +13,7 @@ from fieldapp.handover.second_place import back_up_on_leaving
 from fieldapp.screens import runtime
 from fieldapp.screens.copies.cards import cards_here
 from fieldapp.screens.desk.desk import Desk
+from fieldapp.screens.desk.desk_lists import own_lists
 from fieldapp.screens.language import decimal_mark_of
 
 if TYPE_CHECKING:
@@ -26,13 +27,21 @@ def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None
     """Open the window on the jobs below `home`, until it is closed."""
     runtime.prepare_environment(home / "kivy")
     runtime.prepare_window()
-    desk = Desk(home, clock, checklists or checklists_here(), cameras=cameras(Path.home()),
-                cards=cards_here)  # fmt: skip
+    desk = desk_at(home, clock, checklists or checklists_here())
     try:
         _run(desk, decimal_mark_of(home, os.environ))
     finally:
         desk.close()
         back_up_on_leaving(home, clock())
+
+
+def desk_at(home: Path, clock: Clock, checklists: Mapping[str, str]) -> Desk:
+    """Return the desk with the lists that came with the program and the owner's own."""
+    own = own_lists(home)
+    desk = Desk(home, clock, {**checklists, **own.texts}, cameras=cameras(Path.home()),
+                cards=cards_here)  # fmt: skip
+    desk.state.faulty_lists = own.faulty
+    return desk
 
 
 def cameras(user: Path) -> tuple[Path, ...]:

@@ -2,7 +2,7 @@
 
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
-from fieldapp.record.chapters.places import moves_a_skid, quantity_of, vacuum_of
+from fieldapp.record.chapters.places import quantity_of, vacuum_of
 from fieldapp.record.chapters.shapes_of_sources import Diagram
 from fieldapp.record.chapters.words import in_unit_text, unit_sign
 
@@ -14,7 +14,7 @@ def parts_of(evaluation: Evaluation) -> dict[str, str]:
 
 def diagram_of(job: Job, evaluation: Evaluation, parts: dict[str, str]) -> Diagram | None:
     """Return all that the drawing needs; None where the checklist moves no part of the skid."""
-    if not moves_a_skid(job.checklist):
+    if not job.checklist.moves_a_skid:
         return None
     vacuum = vacuum_of(job.checklist)
     return Diagram(

@@ -5,7 +5,6 @@ from fieldapp.job import events
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepState
 from fieldapp.record.chapters.heading import is_commissioning
-from fieldapp.record.chapters.places import moves_a_skid
 from fieldapp.record.chapters.shapes import Evacuation, PhaseRows, Repeat, Row, Shutdown
 from fieldapp.record.chapters.shapes_of_sources import Outcome
 
@@ -101,7 +100,7 @@ def _sentence(
 
 def _left(job: Job, parts: dict[str, str]) -> str:
     """Return how the skid was left; nothing where the checklist moves no part of it."""
-    if not moves_a_skid(job.checklist):
+    if not job.checklist.moves_a_skid:
         return ""
     if parts.get("bond") == "off" and parts.get("supply") == "off":
         return TAKEN_OFF

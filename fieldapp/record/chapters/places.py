@@ -66,12 +66,6 @@ def evacuation_entries(checklist: Checklist) -> frozenset[str]:
     return frozenset({vacuum.pull.id, *held})
 
 
-def moves_a_skid(checklist: Checklist) -> bool:
-    """Return whether a checklist opens, closes, fills or runs anything of a skid."""
-    moved = {part for step in checklist.steps() for part, _ in step.sets}
-    return bool(moved - {"bond", "supply"})
-
-
 def alarms_of(checklist: Checklist) -> Iterator[Entry]:
     """Yield the entries that prove a shutdown, in order."""
     for step in checklist.steps():

@@ -11,6 +11,7 @@ from fieldapp.logbook.book import logbook_of
 from fieldapp.logbook.course import Course, courses_of
 from fieldapp.logbook.shapes import Logbook
 from fieldapp.screens.desk.desk_jobs import BEGIN, all_jobs, open_job
+from fieldapp.screens.desk.desk_lists import checklist_of
 from fieldapp.screens.desk.desk_state import JOBS, DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.weeks.follow_view import Sheets
@@ -93,7 +94,8 @@ def another_sheet(state: DeskState) -> None:
 def begin_list(state: DeskState, checklist: str) -> None:
     """Ask who begins the list; then it is begun on the hookup's job sheet."""
     course = course_here(state)
-    reasons = not_yet(checklist, course.hookup, course.followers) if course.hookup else ()
+    wanted = checklist_of(state.checklists[checklist])
+    reasons = not_yet(wanted, course.hookup, course.followers) if course.hookup else ()
     if reasons or course.hookup is None:
         state.refused = " ".join(reasons) or HOOKUP_MISSING
         return

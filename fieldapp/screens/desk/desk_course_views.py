@@ -31,7 +31,7 @@ def _logbook(state: DeskState) -> object:
 
 def _lists(state: DeskState) -> object:
     chosen = checklist_of(state.checklist).id
-    return standalone_view(standalone(state), chosen, state.place.start)
+    return standalone_view(standalone(state), chosen, state.faulty_lists, state.place.start)
 
 
 VIEWS: Mapping[str, Callable[[DeskState], object]] = {

@@ -62,6 +62,7 @@ class DeskState:
     follows: str = ""
     sheet_choice: int = 0
     book: tuple[object, Logbook] | None = None
+    faulty_lists: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def home(self) -> Path:

@@ -52,7 +52,8 @@ def _newjob(state: DeskState) -> object:
     if place.purpose:
         return problems_view(place.purpose, state.problems, place.start, told(state))
     lists = desk_lists.standalone(state)
-    chosen = desk_lists.checklist_of(state.checklist).title if len(lists) > 1 else ""
+    choice = len(lists) > 1 or state.faulty_lists
+    chosen = desk_lists.checklist_of(state.checklist).title if choice else ""
     return newjob_view(sheets_in(state), state.now.date(), place.start, told(state), chosen)
 
 

@@ -1,6 +1,6 @@
 """What can be begun on a hookup: every list that follows, and what it waits for."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -9,6 +9,7 @@ from fieldapp.actions.rules import LEAD
 from fieldapp.checklist.model import Checklist
 from fieldapp.logbook.coming import due_of
 from fieldapp.logbook.course import Course
+from fieldapp.screens.crew.told import said_rows
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.row_view import ListView, RowView
 
@@ -45,20 +46,26 @@ def follow_view(
 
 
 def standalone_view(
-    checklists: Sequence[tuple[str, Checklist]], chosen: str, start: int
+    checklists: Sequence[tuple[str, Checklist]], chosen: str, faulty: Mapping[str, str], start: int
 ) -> ListView:  # fmt: skip
-    """Return the lists that begin a job of their own."""
+    """Return the lists that begin a job of their own, and the owner's that are not sound."""
     rows = tuple(
         RowView("list", (name,), found.title, f"revision {found.revision}",
                 "done" if found.id == chosen else "todo", "chosen" if found.id == chosen else "")
         for name, found in checklists
     )  # fmt: skip
-    return ListView(title="Which list?", under=("Each begins", "a new job."), rail=_BACK, rows=rows,
-                    start=start)  # fmt: skip
+    hurt = (row for name, words in faulty.items() for row in _faulty_rows(name, words))
+    return ListView(title="Which list?", under=("Each begins", "a new job."), rail=_BACK,
+                    rows=(*rows, *hurt), start=start)  # fmt: skip
+
+
+def _faulty_rows(name: str, words: str) -> tuple[RowView, ...]:
+    sentence = f"{words}. Nothing of it is used: the engineer checks it with “fieldapp check”."
+    return said_rows("failed", "not sound", f"checklists/{name}", sentence)
 
 
 def _row(course: Course, found: Checklist, *, due_now: bool) -> RowView:
-    reasons = not_yet(found.id, course.hookup, course.followers) if course.hookup else ("",)
+    reasons = not_yet(found, course.hookup, course.followers) if course.hookup else ("",)
     if reasons:
         return RowView("", (), found.title, " ".join(reasons), "notyet", "not yet")
     return RowView("begin list", (found.id,), found.title, _history(course, found), "todo", "begin",
