@@ -88,6 +88,7 @@ _FORMULAS: Mapping[str, tuple[Callable[..., float], ...]] = {
         pump_down.pump_down_time,
         vacuum.pressure_at_first_temperature,
         vacuum.leak_rate,
+        vacuum.leak_rate_by_dial,
         vacuum.expected_litres,
         gas.air_a_day,
         gas.residual_air,

@@ -191,7 +191,7 @@ def _worked_out(
     formula = FORMULAS[computed.formula]
     inputs: list[tuple[str, str, Value]] = []
     for name, source in computed.inputs:
-        value = numbers.get(source) or _stated(source)
+        value = numbers.get(source) or stated(source)
         if value is None and source in not_taken:
             refusal = f"{not_taken[source]} {_NOT_TAKEN}"
             return Working(computed, formula, tuple(inputs), None, refusal)
@@ -211,7 +211,7 @@ def _worked_out(
     )
 
 
-def _stated(source: str) -> Value | None:
+def stated(source: str) -> Value | None:
     """Return a quantity written in the checklist itself, such as “20 min”."""
     try:
         quantity = parse_quantity(source)

@@ -14,6 +14,7 @@ from fieldapp.engineering.air.hold import (
     hold_read,
     rise_uncertainty,
 )
+from fieldapp.engineering.vacuum import leak_rate, leak_rate_by_dial
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.units import to_si
 
@@ -68,6 +69,22 @@ def test_weather_is_no_leak_when_the_barometer_is_read_each_time():
     found = hold_read(points, volume=0.12, repeatability=30, temperature_repeatability=0.6)
     assert found is not None
     assert found.rise == pytest.approx(0, abs=1e-9)
+
+
+@given(
+    st.floats(60_000, 108_000), st.floats(-500, 500), st.floats(0, 20_000), st.floats(-300, 300),
+    st.floats(280, 310),
+)  # fmt: skip
+def test_leak_rate_by_dial_is_that_of_the_absolute_pressures(air, weather, left, rise, warm):
+    # gauge pressure is absolute less air (ISO 80000-4, 4-14.2): the weather must drop out
+    end = max(left + rise, 0)
+    common = {"volume": 0.12, "start_temperature": ROOM, "end_temperature": warm, "duration": 1800}
+    found = leak_rate_by_dial(
+        start_vacuum=air - left, end_vacuum=air + weather - end,
+        start_station_pressure=air, end_station_pressure=air + weather, **common,
+    )  # fmt: skip
+    absolute = leak_rate(start_pressure=left, end_pressure=end, **common)
+    assert found == pytest.approx(absolute, abs=1e-9)
 
 
 def test_dial_does_not_see_what_the_absolute_gauge_sees():

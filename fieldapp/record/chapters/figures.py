@@ -25,7 +25,9 @@ from fieldapp.units import rounded
 MOST, FEW = 11, 6
 SLOWEST_PLACE = 4
 # Computed values that a checklist judges, in the order of a job; named by their formula.
-FORMULAS = ("leak_rate", "expected_litres", "margin_cold", "slug_to_tank", "velocity")
+FORMULAS = (
+    "leak_rate", "leak_rate_by_dial", "expected_litres", "margin_cold", "slug_to_tank", "velocity",
+)  # fmt: skip
 
 
 def figures_of(job: Job, evaluation: Evaluation) -> tuple[Figure, ...]:

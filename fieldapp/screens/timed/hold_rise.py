@@ -2,19 +2,23 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from math import hypot
 
 from fieldapp.checklist.model import Column, Computed, Entry
 from fieldapp.engineering.air.hold import HoldPoint, Shape, hold_read
+from fieldapp.engineering.atmosphere import residual_pressure
 from fieldapp.engineering.vacuum import pressure_at_first_temperature
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.state import Attempt, Reading
-from fieldapp.judgement.values import Value, Values, reading_value, used_for
+from fieldapp.judgement.values import Value, Values, reading_value, stated, used_for
 from fieldapp.screens.draft import number_in
 from fieldapp.screens.kit.chart.chart_view import ChartData, Pair, hold_chart
 from fieldapp.units import difference_from_si, rounded, to_si, written
 
+# what the first pressure is called, by the formula that judges the hold
+_FIRST = {"leak_rate": "start_pressure", "leak_rate_by_dial": "start_vacuum"}
 _ROOM = 293.15  # where no temperature is read it is taken as steady
 _SHAPES = {
     Shape.STILL: "No rise that this gauge can see.",
@@ -35,37 +39,39 @@ class LeakTest:
     temperature: Column | None
     allowed_rise: float | None
     """The rise over the whole time that is just allowed [Pa]."""
+    station: Column | None = None
+    """The barometer beside a gauge relative to air; None where the gauge is absolute."""
 
 
 def leak_test_of(job: Job, values: Values, entry: Entry) -> LeakTest | None:
     """Return how the leak rate of this hold is worked out; None if it has none."""
     for computed in job.checklist.computed:
         inputs = dict(computed.inputs)
-        if computed.formula != "leak_rate" or inputs["duration"] != f"{entry.id}_duration":
+        first = _FIRST.get(computed.formula)
+        if first is None or inputs["duration"] != f"{entry.id}_duration":
             continue
         columns = {f"{column.id}_first": column for column in entry.columns}
-        pressure = columns.get(inputs["start_pressure"])
-        if pressure is not None:
+        pressure = columns.get(inputs[first])
+        station = columns.get(inputs.get("start_station_pressure", ""))
+        if pressure is not None and (first == "start_pressure" or station is not None):
             return LeakTest(computed, pressure, columns.get(inputs["start_temperature"]),
-                            _allowed(computed, values, entry))  # fmt: skip
+                            _allowed(computed, values, entry), station)  # fmt: skip
     return None
 
 
 def rises(attempt: Attempt, test: LeakTest) -> tuple[Pair, ...]:
-    """Return (minutes, rise in the gauge's unit) of every reading, at the first temperature."""
-    if not attempt.readings:
-        return ()
-    first = attempt.readings[0]
+    """Return (minutes, rise in the gauge's unit) of every reading, at the first temperature.
+
+    Of a gauge relative to air it is the rise of the absolute pressure. A reading that cannot be
+    (more vacuum than air, a wall as hot as an oven) has no place among them.
+    """
     found = []
     for reading in attempt.readings:
-        pressure = _number(reading.fields, test.pressure)
-        if test.temperature is not None:
-            pressure = pressure_at_first_temperature(
-                pressure=pressure,
-                temperature=_number(reading.fields, test.temperature),
-                first_temperature=_number(first.fields, test.temperature),
-            )
-        rise = pressure - _number(first.fields, test.pressure)
+        first = attempt.readings[0]
+        try:
+            rise = _corrected(reading, first, test) - _pressure(first, test)
+        except OutsideValidity:
+            continue
         minutes = (reading.taken - first.taken).total_seconds() / 60
         found.append((minutes, difference_from_si(rise, test.pressure.measure.unit)))
     return tuple(found)
@@ -95,23 +101,47 @@ def shape_words(attempt: Attempt, test: LeakTest, volume: float, sheet: JobSheet
 
     `volume` is the evacuated volume [m³]. Nothing is said of fewer than four readings.
     """
-    pressures = [_value(reading, test.pressure, sheet) for reading in attempt.readings]
-    walls = [_wall(reading, test, sheet) for reading in attempt.readings]
-    begin = attempt.readings[0].taken
-    points = [
-        HoldPoint((reading.taken - begin).total_seconds(), pressure.si, wall.si)
-        for reading, pressure, wall in zip(attempt.readings, pressures, walls, strict=True)
-    ]
+    last, begin = attempt.readings[-1], attempt.readings[0].taken
     try:
+        points = [
+            HoldPoint((reading.taken - begin).total_seconds(), _pressure(reading, test),
+                      _wall(reading, test, sheet).si)
+            for reading in attempt.readings
+        ]  # fmt: skip
         found = hold_read(
             points,
             volume=volume,
-            repeatability=pressures[-1].uncertainty,
-            temperature_repeatability=walls[-1].uncertainty,
+            repeatability=_repeatability(last, test, sheet),
+            temperature_repeatability=_wall(last, test, sheet).uncertainty,
         )
     except OutsideValidity:
         return ""
     return _SHAPES[found.shape] if found else ""
+
+
+def _pressure(reading: Reading, test: LeakTest) -> float:
+    """Return the absolute pressure of a reading [Pa]."""
+    read = _number(reading.fields, test.pressure)
+    if test.station is None:
+        return read
+    return residual_pressure(station_pressure=_number(reading.fields, test.station), vacuum=read)
+
+
+def _corrected(reading: Reading, first: Reading, test: LeakTest) -> float:
+    """Return the absolute pressure of a reading, brought to the temperature of the first [Pa]."""
+    if test.temperature is None:
+        return _pressure(reading, test)
+    return pressure_at_first_temperature(
+        pressure=_pressure(reading, test),
+        temperature=_number(reading.fields, test.temperature),
+        first_temperature=_number(first.fields, test.temperature),
+    )
+
+
+def _repeatability(reading: Reading, test: LeakTest, sheet: JobSheet) -> float:
+    """Return what gauge and barometer together repeat to, k = 2 [Pa]."""
+    columns = (test.pressure, test.station)
+    return hypot(*(_value(reading, column, sheet).uncertainty for column in columns if column))
 
 
 def _value(reading: Reading, column: Column, sheet: JobSheet) -> Value:
@@ -166,7 +196,7 @@ def _points(attempt: Attempt, column: Column) -> tuple[Pair, ...]:
 def _allowed(computed: Computed, values: Values, entry: Entry) -> float | None:
     inputs = dict(computed.inputs)
     high = computed.limits.high
-    volume = values.numbers.get(inputs["volume"])
+    volume = values.numbers.get(inputs["volume"]) or stated(inputs["volume"])
     if high is None or volume is None:
         return None
     limit = values.numbers.get(high.name)

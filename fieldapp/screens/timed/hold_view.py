@@ -209,6 +209,8 @@ def _verdict(timed: Timed, test: LeakTest | None, gone: float, whole: float) -> 
 def _leak_verdict(timed: Timed, test: LeakTest, attempt: Attempt) -> VerdictView:
     values, computed = timed.evaluation.values, test.computed
     points = rises(attempt, test)
+    if not points:
+        return VerdictView("notyet", "These readings give no pressure.", "Look at the last one.")
     working = values.workings.get(computed.id)
     rise = f"{written(rounded(points[-1][1], 2))}{people_unit(test.pressure.measure.unit)}"
     if working is None or working.value is None:
