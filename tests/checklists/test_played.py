@@ -3,6 +3,7 @@
 import pytest
 
 from fieldapp.actions.beginning import read_both
+from fieldapp.actions.entering import enter
 from fieldapp.checklist.model import Checklist
 from fieldapp.demo.player import sheet_text
 from fieldapp.judgement.evaluation import StepState, evaluate
@@ -98,12 +99,22 @@ def test_what_is_worked_out_agrees_with_the_figures_by_hand(name, subject, figur
 
 def test_without_a_word_of_the_job_sheet_every_shutdown_is_proved_after_an_alarm():
     playing = Playing("alarm_response").through()
-    proofs = [step for step in playing.job.checklist.steps() if step.when.startswith("prove_")]
+    proofs = [step for step in playing.job.checklist.steps() if step.id.startswith("r_prove_")]
     states = {step.id: playing.standing(step.id).state for step in proofs}
     not_fitted = states.pop("r_prove_unit")
     assert not_fitted is StepState.NOT_NEEDED
     assert set(states.values()) == {StepState.DONE}
     assert len(states) == 7
+
+
+def test_job_sheet_leaves_out_the_proof_only_of_what_neither_acted_nor_was_touched():
+    playing = Playing("alarm_response", "prove_air = false").through("r_gone")
+    assert "Waits for “Say whether the air detector acted”" in playing.standing("r_prove_air").why
+    playing.do(enter, "r_left_air_is", {"value": "neither acted nor touched"})
+    assert playing.standing("r_prove_air").state is StepState.NOT_NEEDED
+    playing.do(enter, "r_left_air_is", {"value": "acted or was touched: prove it"})
+    assert playing.standing("r_prove_air").state is StepState.READY
+    assert playing.standing("r_prove").state is StepState.BLOCKED
 
 
 @pytest.mark.parametrize("name", [name for name in VALUES if name != "vacuum_treatment"])

@@ -1,6 +1,15 @@
 """`fieldapp check` names every fault with its line, and says what is sound."""
 
+import pytest
+
 from fieldapp.demo.player import checklist_text, sheet_text
+from fieldapp.places import checklists
+
+ON_AN_ENERGISED_UNIT = sorted(
+    path.parent.name
+    for path in checklists().glob("*/checklist.toml")
+    if path.parent.name != "vacuum_treatment"
+)
 
 
 def planted(text, *changes):
@@ -132,3 +141,13 @@ def test_a_sheet_that_is_none_is_said_before_anything_else(fieldapp, tmp_path):
     path.write_text(checklist_text(), encoding="utf-8")
     code, output, _ = fieldapp("check", path, "--sheet", path)
     assert (code, output) == (1, f"{path}: this is no sound job sheet: check it first\n")
+
+
+@pytest.mark.parametrize("name", ON_AN_ENERGISED_UNIT)
+def test_instruments_of_the_demo_decide_every_limit_of_every_list_of_its_course(
+    fieldapp, tmp_path, name
+):
+    (tmp_path / "sheet.toml").write_text(sheet_text(), encoding="utf-8")
+    path = checklists() / name / "checklist.toml"
+    code, output, _ = fieldapp("check", "--strict", "--sheet", tmp_path / "sheet.toml", path)
+    assert (code, "warning" in output) == (0, False), output

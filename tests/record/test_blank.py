@@ -134,7 +134,7 @@ def test_terms_that_a_screen_would_enforce_are_said_on_paper():
     text = written(blank(checklist_text("alarm_response")))
     assert squeezed("only if “Joints, hoses, vessel” is “opened”") in text
     assert squeezed("only with the suction tank valve closed") in text
-    assert squeezed("only if: Emergency stop acted, or is to be proved") in text
+    assert squeezed("not if: Emergency stop: prove it though it did not act") in text
     hookup = written(blank(checklist_text("hookup")))
     assert squeezed("counts for 60 min, until 47–49 is done") in hookup
 
