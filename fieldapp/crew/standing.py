@@ -20,10 +20,22 @@ _LEFT_IN_ORDER = {
 
 @dataclass(frozen=True, slots=True)
 class Withdrawn:
-    """When the office took a certificate back, and whether others may hold the key."""
+    """When and why the office took a certificate back; no reason stands where none is clear."""
 
     on: datetime
-    key_lost: bool
+    reason: x509.ReasonFlags | None
+
+    @property
+    def key_lost(self) -> bool:
+        """Say whether others may hold the key: every reason but leaving in good order."""
+        return self.reason not in _LEFT_IN_ORDER
+
+    def voids(self, at: datetime) -> bool:
+        """Say whether what was signed at a time does not count.
+
+        A time is only a tablet's clock: who holds a lost key can choose it.
+        """
+        return self.key_lost or self.on <= at
 
 
 def withdrawn(roster: Roster, certificate: x509.Certificate) -> Withdrawn | None:
@@ -36,8 +48,7 @@ def withdrawn(roster: Roster, certificate: x509.Certificate) -> Withdrawn | None
     reasons = [
         one.value.reason for one in found.extensions if isinstance(one.value, x509.CRLReason)
     ]
-    in_order = len(reasons) == 1 and reasons[0] in _LEFT_IN_ORDER
-    return Withdrawn(found.revocation_date_utc, key_lost=not in_order)
+    return Withdrawn(found.revocation_date_utc, reasons[0] if len(reasons) == 1 else None)
 
 
 def list_ran_out(roster: Roster, at: datetime) -> bool:
@@ -58,8 +69,7 @@ def why_not(roster: Roster, certificate: x509.Certificate, at: datetime) -> str:
             "check the clock, or ask the office to renew it"
         )
     taken = withdrawn(roster, certificate)
-    # A time is only a tablet's clock: who holds a lost key can choose it.
-    if taken is not None and (taken.key_lost or taken.on <= at):
+    if taken is not None and taken.voids(at):
         return f"{who} was withdrawn on {taken.on:%Y-%m-%d}; another person must sign"
     if list_ran_out(roster, at):
         until = roster.revocation_list.next_update_utc

@@ -15,6 +15,7 @@ from pyhanko_certvalidator import ValidationContext
 
 from fieldapp.crew.people import Role, issued_by
 from fieldapp.crew.roster import Roster
+from fieldapp.crew.standing import list_ran_out, withdrawn
 from fieldapp.record.findings import SignedBy
 
 _REASONS = {
@@ -25,11 +26,6 @@ _REASONS = {
     x509.ReasonFlags.ca_compromise: "others may hold the office’s key",
     x509.ReasonFlags.privilege_withdrawn: "may no longer sign",
     x509.ReasonFlags.certificate_hold: "put on hold",
-}
-_GOOD_STANDING = {
-    x509.ReasonFlags.affiliation_changed,
-    x509.ReasonFlags.cessation_of_operation,
-    x509.ReasonFlags.superseded,
 }
 _NO_REASON = "no reason given"
 _CLOCKS_DIFFER = timedelta(days=1)
@@ -96,18 +92,13 @@ def _revocation_findings(signed: SignedBy, who: str, roster: Roster) -> Iterator
     if not _is_of(revoked, roster.authority):
         yield f"The list of revoked certificates is not the trusted authority’s; {_COPY}."
         return
-    until = revoked.next_update_utc
-    if until is None or until < signed.time:
+    if list_ran_out(roster, signed.time):
         yield f"The list of revoked certificates ran out before the signature of {who}; {_COPY}."
-    entry = revoked.get_revoked_certificate_by_serial_number(signed.certificate.serial_number)
-    if entry is None:
-        return
-    on, reason = entry.revocation_date_utc, _reason(entry)
-    # The time of a signature is only a tablet's clock: who holds a lost key can choose it.
-    if on <= signed.time or reason not in _GOOD_STANDING:
-        why = _REASONS.get(reason, _NO_REASON) if reason else _NO_REASON
+    taken = withdrawn(roster, signed.certificate)
+    if taken is not None and taken.voids(signed.time):
+        why = _REASONS.get(taken.reason, _NO_REASON) if taken.reason else _NO_REASON
         yield (
-            f"The certificate of {who} was revoked on {on:%Y-%m-%d} ({why}); "
+            f"The certificate of {who} was revoked on {taken.on:%Y-%m-%d} ({why}); "
             "the signature does not count, another person must sign."
         )
 
@@ -115,13 +106,6 @@ def _revocation_findings(signed: SignedBy, who: str, roster: Roster) -> Iterator
 def _is_of(revoked: x509.CertificateRevocationList, authority: x509.Certificate) -> bool:
     key = authority.public_key()
     return isinstance(key, ec.EllipticCurvePublicKey) and revoked.is_signature_valid(key)
-
-
-def _reason(entry: x509.RevokedCertificate) -> x509.ReasonFlags | None:
-    reasons = [
-        one.value.reason for one in entry.extensions if isinstance(one.value, x509.CRLReason)
-    ]
-    return reasons[0] if len(reasons) == 1 else None
 
 
 def _list(revoked: x509.CertificateRevocationList) -> CertificateList:
