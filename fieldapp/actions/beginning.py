@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import count
 from typing import TypeGuard
+from unicodedata import normalize
 
 from fieldapp.actions.rules import Act
 from fieldapp.checklist.model import Checklist
@@ -49,6 +50,7 @@ def begin(
 
     `others` is what the other lists ask the owner: one job sheet serves them all.
     """
+    checklist, sheet = normalize("NFC", checklist), normalize("NFC", sheet)
     found = read_both(checklist, sheet, act.at.date(), others)
     if _are_problems(found):
         return found

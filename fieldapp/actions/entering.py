@@ -11,6 +11,7 @@ from fieldapp.actions.rules import (
     Act,
     Outcome,
     Refusal,
+    composed,
     no_reason,
     outcome,
     signed_already,
@@ -80,8 +81,8 @@ def cannot_measure(job: Job, entry_id: str, reason: str, act: Act) -> Outcome:
     if reasons:
         return Refusal(reasons)
     sequence = job.state.next_sequence
-    missing = Event(sequence, act.at, act.who, events.Entered(entry_id, given))
-    why = events.Explained(entry_id, reason.strip())
+    missing = Event(sequence, act.at, act.who, composed(events.Entered(entry_id, given)))
+    why = composed(events.Explained(entry_id, reason.strip()))
     explained = Event(sequence + 1, act.at, act.who, why)
     return (missing,) if entry.waive is Waive.NEVER else (missing, explained)
 

@@ -1,7 +1,10 @@
 """Who may do what, and what an action gives: events, or why not."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
 from datetime import datetime
+from typing import Any
+from unicodedata import normalize
 
 from fieldapp.checklist.model import Waive
 from fieldapp.job.events import Event, What
@@ -36,7 +39,28 @@ def outcome(job: Job, act: Act, reasons: tuple[str, ...], what: What) -> Outcome
     """Return the event, or the refusal when there are reasons against it."""
     if reasons:
         return Refusal(reasons)
-    return (Event(job.state.next_sequence, act.at, act.who, what),)
+    return (Event(job.state.next_sequence, act.at, act.who, composed(what)),)
+
+
+def composed(what: What) -> What:
+    """Return what happened with its texts in Unicode form NFC, the one form that is kept.
+
+    Some keyboards and files write “é” as “e” and an accent: the same to read, other bytes.
+    """
+    changed: dict[str, Any] = {
+        each.name: text
+        for each in fields(what)
+        if (text := _composed(was := getattr(what, each.name))) != was
+    }
+    return replace(what, **changed)  # type: ignore[arg-type]
+
+
+def _composed(value: object) -> object:
+    if isinstance(value, str):
+        return normalize("NFC", value)
+    if isinstance(value, Mapping):
+        return {name: _composed(part) for name, part in value.items()}
+    return value
 
 
 def unknown_person(job: Job, act: Act) -> tuple[str, ...]:

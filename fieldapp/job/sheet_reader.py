@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from datetime import date
 from types import MappingProxyType
+from unicodedata import normalize
 
 from fieldapp.checklist.facts import REQUIRED_SHUTDOWNS, SHUTDOWNS
 from fieldapp.checklist.problems import Problem, decoded, opened, without_mark
@@ -21,7 +22,7 @@ def read_sheet(content: str | bytes, today: date) -> JobSheet | tuple[Problem, .
     text = decoded(content) if isinstance(content, bytes) else content
     if isinstance(text, Problem):
         return (text,)
-    values = opened(text)
+    values = opened(normalize("NFC", text))
     if isinstance(values, Problem):
         return (values,)
     document = Document(without_mark(text))

@@ -10,6 +10,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
+from unicodedata import normalize
 
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Event, GapStated, document_of
@@ -80,7 +81,8 @@ def state_gap(
             raise JournalOfOtherDeviceError(path, device, found.bodies[0].device)
         _keep_aside(path, found.raw)
         _keep_aside(anchor_path(path), anchor_path(path).read_bytes())
-        _go_on(found, GapStated(gap.missing, gap.lost_head, reason), who, clock(), sign)
+        stated = GapStated(gap.missing, gap.lost_head, normalize("NFC", reason))
+        _go_on(found, stated, who, clock(), sign)
     return gap
 
 

@@ -7,6 +7,7 @@ so that nothing is lost to whoever reads the job, on whichever tablet.
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
+from unicodedata import normalize
 
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Aside, Event, Settled, document_of
@@ -62,7 +63,7 @@ def settle(
             raise NothingToSettleError(folder.name)
         branch = _side(found, keep)
         aside = tuple(Aside(each.device, each.place, each.event) for each in aside_of(kept, branch))
-        what = Settled(found.after, keep, reason.strip(), aside)
+        what = Settled(found.after, keep, normalize("NFC", reason.strip()), aside)
         event = Event(branch.events[-1].number + 1, clock(), who.strip(), what)
         note_heads(database, others)
         database.table("events").insert(document_of(event))
