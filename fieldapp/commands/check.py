@@ -9,6 +9,7 @@ from fieldapp.checklist.doubts.finding import doubts_in
 from fieldapp.checklist.model import Checklist
 from fieldapp.checklist.problems import Problem
 from fieldapp.checklist.reader import read_checklist
+from fieldapp.commands.named import place
 from fieldapp.commands.setting import Setting, UnreadableFileError, content_of
 from fieldapp.engineering.catalogue import FORMULAS
 from fieldapp.job.sheet import JobSheet
@@ -20,14 +21,14 @@ SHEET_TABLES = {"job", "site", "transformer", "skid", "crew"}
 
 
 @click.command(short_help="Say what is wrong in checklists and job sheets.")
-@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.argument("files", nargs=-1, required=True, type=place, metavar="FILE…")
 @click.option(
-    "--sheet", type=click.Path(path_type=Path), help="Look at checklists with this job sheet too."
+    "--sheet", type=place, metavar="FILE", help="Look at checklists with this job sheet too."
 )
 @click.option("--strict", is_flag=True, help="Exit 1 for warnings too.")
 @click.pass_obj
 def check(setting: Setting, files: tuple[Path, ...], sheet: Path | None, *, strict: bool) -> int:
-    """Say what is wrong in FILES, each as FILE:LINE: where: what.
+    """Say what is wrong in each FILE, as FILE:LINE: where: what.
 
     A line with “warning” is about something doubtful: it can be used as it is. Exit 0 sound,
     1 problems; with --strict also 1 for warnings.

@@ -5,35 +5,59 @@ from pathlib import Path
 
 import click
 
+from fieldapp.commands.asking import new_secret, secret_of
+from fieldapp.commands.complaint import of_world
+from fieldapp.commands.crew_tablet import request, take_in_trust
+from fieldapp.commands.crew_words import compare, list_words, member_words, person_words
+from fieldapp.commands.named import FileIsThereError, file, place
 from fieldapp.commands.setting import Setting
-from fieldapp.crew.fingerprint import demand_same, in_groups
-from fieldapp.crew.keys import SHORTEST_SECRET, ShortSecretError
-from fieldapp.crew.members import Member, Standing, members_of
+from fieldapp.crew.fingerprint import in_groups
+from fieldapp.crew.members import members_of
 from fieldapp.crew.office import books
 from fieldapp.crew.office.books import LIST_LASTS, Office
-from fieldapp.crew.people import Person, Role, name_of
+from fieldapp.crew.people import Role, name_of
 from fieldapp.crew.roster import FOLDER, Roster, read_roster
 from fieldapp.crew.tablet.request import (
-    FOR_OFFICE,
-    file_name,
+    demand_name,
     keys_here,
-    make_key,
     read_request,
 )
-from fieldapp.crew.tablet.taking_in import TrustRefusedError, held_roster, take_in, why_refused
 from fieldapp.crew.trust_file import read_trust, trust_text
 from fieldapp.crew.whole import write_whole
+from fieldapp.errors import FieldAppError
 
 _ROLES = {role.value.replace(" ", "-"): role for role in Role}
 _REASONS = {"key-lost": True, "left": False}
+_LONGEST_LIST = 3650
+
+
+def _days(text: str | int) -> int:
+    """Return for how many days a list holds."""
+    if not str(text).isdecimal() or not 1 <= int(text) <= _LONGEST_LIST:
+        raise click.BadParameter(f"write the days, from 1 to {_LONGEST_LIST}")
+    return int(text)
+
+
 _DAYS = click.option(
     "--list-lasts",
     "days",
-    type=click.IntRange(1, 3650),
+    type=_days,
+    metavar="DAYS",
     default=LIST_LASTS.days,
     show_default=True,
     help="Days until the next list is due; a list that ran out lets nobody sign.",
 )
+
+
+class TrustNotWrittenError(FieldAppError):
+    """The office's books were changed, and the trust file could not be written."""
+
+    def __init__(self, out: Path, fault: OSError) -> None:
+        super().__init__(
+            f"{of_world(fault)}. The office's books are kept: write the trust file with "
+            f"“fieldapp crew give-out --out FILE”"
+        )
+        self.path = out
 
 
 @click.group(short_help="Keep the people who sign, and their keys.")
@@ -51,7 +75,9 @@ def crew() -> None:
 @click.pass_obj
 def found(setting: Setting, office: str, days: int) -> int:
     """Found an authority named OFFICE in the home, with a key of its own. Once for all crews."""
-    secret = _new_secret(f"A secret for the key of {office}")
+    books.demand_none(setting.home)
+    demand_name(office)
+    secret = new_secret(office)
     made = books.found(setting.home, office, secret, setting.clock(), lasts=timedelta(days=days))
     click.echo(f"{office} is founded; its fingerprint, to be read out to every tablet:")
     click.echo(f"  {in_groups(made.roster.fingerprint)}")
@@ -59,54 +85,46 @@ def found(setting: Setting, office: str, days: int) -> int:
     return 0
 
 
-@crew.command(short_help="The tablet: make a key and the request for it.")
-@click.argument("name")
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
-              help="The request file; else in the home, below “for-office”.")  # fmt: skip
-@click.pass_obj
-def request(setting: Setting, name: str, out: Path | None) -> int:
-    """Make a key for NAME on this tablet, and the request that goes to the office."""
-    secret = _new_secret(f"A secret for the key of {name}")
-    made = make_key(setting.home / "keys", name, secret)
-    path = out or setting.home / FOR_OFFICE / file_name(made.name)
-    write_whole(path, made.text)
-    click.echo(f"{made.name}: the key is on this tablet, sealed. Read its fingerprint out, ")
-    click.echo("face to face, when the office enrols it:")
-    click.echo(f"  {in_groups(made.fingerprint)}")
-    click.echo(f"The office needs this file: {path}")
-    return 0
-
-
 @crew.command("enrol", short_help="The office: vouch for who asks, in a role.")
-@click.argument("file", metavar="REQUEST", type=click.Path(path_type=Path))
-@click.option("--role", required=True, type=click.Choice(list(_ROLES)))
-@click.option("--fingerprint", "said", help="As the person reads it out; else you are asked.")
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
+@click.argument("asking", metavar="REQUEST", type=place)
+@click.option("--role", required=True, type=click.Choice(list(_ROLES)),
+              help="What the person may sign as.")  # fmt: skip
+@click.option(
+    "--fingerprint",
+    "said",
+    metavar="FIGURES",
+    help="As the person reads it out; else you are asked.",
+)
+@click.option("--out", type=file, metavar="FILE",
               help="The trust file that goes back to the tablet.")  # fmt: skip
 @_DAYS
 @click.pass_obj
 def enrol_person(
-    setting: Setting, file: Path, role: str, said: str | None, out: Path | None, days: int
+    setting: Setting, asking: Path, role: str, said: str | None, out: Path | None, days: int
 ) -> int:
     """Vouch for the person of REQUEST in a role, once the fingerprint was compared."""
-    asked = read_request(file)
+    asked = read_request(asking)
+    problem = books.why_not_enrolled(_roster(setting, out), asked)
+    if problem:
+        raise books.OfficeError(problem)
     click.echo(f"{asked.name} asks to be enrolled as {_ROLES[role]}.")
-    _compare(f"the key of {asked.name}", asked.fingerprint, said)
+    compare(f"the key of {asked.name}", asked.fingerprint, said)
     office = _office(setting, days)
     after, person = books.enrolled(office, asked, _ROLES[role], setting.clock())
-    return _kept(setting, after, out, _person_words(person))
+    return _kept(setting, after, out, person_words(person))
 
 
 @crew.command(short_help="The office: vouch for somebody no longer.")
 @click.argument("name")
 @click.option("--reason", required=True, type=click.Choice(list(_REASONS)),
               help="key-lost voids all their signatures; left only later ones.")  # fmt: skip
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
+@click.option("--out", type=file, metavar="FILE",
               help="The trust file for the tablets.")  # fmt: skip
 @_DAYS
 @click.pass_obj
 def withdraw(setting: Setting, name: str, reason: str, out: Path | None, days: int) -> int:
     """Vouch for NAME no longer: their key was lost, or they left."""
+    _roster(setting, out).named(name)
     office = _office(setting, days)
     after = books.withdrawing(office, name, setting.clock(), key_lost=_REASONS[reason])
     return _kept(setting, after, out, f"{name} is withdrawn ({reason})")
@@ -114,50 +132,37 @@ def withdraw(setting: Setting, name: str, reason: str, out: Path | None, days: i
 
 @crew.command(short_help="The office: vouch two more years, or make the list anew.")
 @click.argument("name", required=False)
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False),
+@click.option("--out", type=file, metavar="FILE",
               help="The trust file for the tablets.")  # fmt: skip
 @_DAYS
 @click.pass_obj
 def renew(setting: Setting, name: str | None, out: Path | None, days: int) -> int:
     """Vouch for NAME two more years; without NAME, only make the list anew."""
+    roster = _roster(setting, out)
+    if name is not None:
+        roster.named(name)
     office = _office(setting, days)
     if name is None:
         return _kept(setting, books.with_new_list(office, setting.clock()), out, "")
     after, person = books.renewed(office, name, setting.clock())
-    return _kept(setting, after, out, _person_words(person))
+    return _kept(setting, after, out, person_words(person))
 
 
 @crew.command("give-out", short_help="The office: write the trust file.")
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--out", required=True, type=file, metavar="FILE", help="The trust file.")
 @click.pass_obj
 def give_out(setting: Setting, out: Path) -> int:
     """Write the trust file: the office, its people and its list, for tablets and for checking."""
+    _demand_trust_place(out)
     roster = read_roster(setting.home / FOLDER)
     write_whole(out, trust_text(roster))
-    click.echo(_list_words(roster))
+    click.echo(list_words(roster))
     click.echo(str(out))
     return 0
 
 
-@crew.command("take-in", short_help="The tablet: take in the trust file.")
-@click.argument("place", metavar="FILE", type=click.Path(path_type=Path))
-@click.option("--fingerprint", "said", help="The office's, as it reads it out.")
-@click.pass_obj
-def take_in_trust(setting: Setting, place: Path, said: str | None) -> int:
-    """Take in the office's trust FILE (or trust folder); never an older list over a newer one."""
-    offered, held = read_trust(place), held_roster(setting.home)
-    problem = why_refused(offered, held, setting.clock())
-    if problem:
-        raise TrustRefusedError(problem)
-    if held is None:
-        _compare(f"the office {name_of(offered.authority)}", offered.fingerprint, said)
-        said = said or offered.fingerprint
-    taken = take_in(setting.home, offered, setting.clock(), said or "")
-    click.echo(f"{name_of(taken.roster.authority)}: {len(taken.new)} new. "
-               f"{_list_words(taken.roster)}")  # fmt: skip
-    for person in taken.here:
-        click.echo(f"  {_person_words(person)}; the key is on this tablet")
-    return 0
+for command in (request, take_in_trust):
+    crew.add_command(command)
 
 
 @crew.command("list", short_help="Everybody with role, key and until when.")
@@ -167,9 +172,9 @@ def list_people(setting: Setting) -> int:
     roster = read_roster(setting.home / FOLDER)
     here = keys_here(setting.home / "keys")
     click.echo(f"{name_of(roster.authority)}, key {in_groups(roster.fingerprint)}")
-    click.echo(_list_words(roster))
+    click.echo(list_words(roster))
     for member in members_of(roster, setting.clock(), here):
-        click.echo(f"  {_member_words(member)}")
+        click.echo(f"  {member_words(member)}")
     return 0
 
 
@@ -177,57 +182,38 @@ def _kept(setting: Setting, office: Office, out: Path | None, words: str) -> int
     books.keep(setting.home, office)
     if words:
         click.echo(words)
-    click.echo(_list_words(office.roster))
+    click.echo(list_words(office.roster))
     if out is not None:
-        write_whole(out, trust_text(office.roster))
+        _write_trust(out, office.roster)
         click.echo(str(out))
     return 0
 
 
+def _write_trust(out: Path, roster: Roster) -> None:
+    try:
+        write_whole(out, trust_text(roster))
+    except OSError as fault:
+        raise TrustNotWrittenError(out, fault) from fault
+
+
+def _roster(setting: Setting, out: Path | None) -> Roster:
+    """Return the office's people, once nothing stands in the way of a change: no secret in vain."""
+    books.demand_office(setting.home)
+    if out is not None:
+        _demand_trust_place(out)
+    return read_roster(setting.home / FOLDER)
+
+
+def _demand_trust_place(out: Path) -> None:
+    """Refuse to write a trust file over anything but one of its kind."""
+    if out.exists():
+        try:
+            read_trust(out)
+        except FieldAppError as other:
+            raise FileIsThereError(out) from other
+
+
 def _office(setting: Setting, days: int) -> Office:
-    secret = click.prompt("Secret of the office", hide_input=True, err=True)
-    return books.opened(setting.home, secret, setting.clock(), timedelta(days=days))
-
-
-def _new_secret(words: str) -> str:
-    text = f"{words}, at least {SHORTEST_SECRET} characters"
-    secret: str = click.prompt(text, hide_input=True, confirmation_prompt=True, err=True)
-    if len(secret) < SHORTEST_SECRET:
-        raise ShortSecretError
-    return secret
-
-
-def _compare(whose: str, fingerprint: str, said: str | None) -> None:
-    """Have the fingerprint compared: given as it was read out, or looked at here."""
-    if said is not None:
-        demand_same(whose, said, fingerprint)
-        return
-    click.echo(f"The fingerprint of {whose}:\n  {in_groups(fingerprint)}")
-    if not click.confirm("Compared face to face, group by group: are they the same?"):
-        raise click.Abort
-
-
-def _list_words(roster: Roster) -> str:
-    issued = roster.revocation_list
-    until = f"{issued.next_update_utc:%Y-%m-%d}" if issued.next_update_utc else "no day named"
-    return f"List number {roster.number}: {len(issued)} withdrawn, next list due {until}."
-
-
-def _person_words(person: Person) -> str:
-    until = person.certificate.not_valid_after_utc
-    key = in_groups(person.fingerprint)
-    return f"{person.name}, {person.role}, key {key}, counts until {until:%Y-%m-%d}"
-
-
-def _member_words(member: Member) -> str:
-    words = {
-        Standing.COUNTS: f"counts until {member.until:%Y-%m-%d}",
-        Standing.NOT_YET: f"counts from {member.since:%Y-%m-%d}",
-        Standing.RAN_OUT: f"ran out on {member.until:%Y-%m-%d}",
-        Standing.WITHDRAWN: f"withdrawn on {member.withdrawn_on:%Y-%m-%d}"
-        if member.withdrawn_on
-        else "withdrawn",
-    }[member.standing]
-    lost = ", key lost" if member.key_lost else ""
-    here = ", key on this tablet" if member.key_here else ""
-    return f"{member.name}, {member.role}, key {in_groups(member.fingerprint)}, {words}{lost}{here}"
+    return books.opened(
+        setting.home, secret_of("the office"), setting.clock(), timedelta(days=days)
+    )

@@ -6,6 +6,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn
 
+from fieldapp.commands.named import folder
 from fieldapp.demo.player import Played, play, script, sheet_text
 
 TOLD = ("correct", "happening", "explain", "accept", "leave")
@@ -15,7 +16,8 @@ TOLD = ("correct", "happening", "explain", "accept", "leave")
 @click.option(
     "--out",
     required=True,
-    type=click.Path(path_type=Path, file_okay=False),
+    type=folder,
+    metavar="FOLDER",
     help="New or empty folder for the demo's jobs, keys and record.",
 )
 def demo(out: Path) -> int:
@@ -23,7 +25,7 @@ def demo(out: Path) -> int:
     from fieldapp.demo.recording import SECRET, write_record
 
     if out.exists() and any(out.iterdir()):
-        raise click.ClickException(f"{out} is not empty: name a new folder for the demo.")
+        raise click.ClickException(f"{out} is not empty: name a new folder for the demo")
     out.mkdir(parents=True, exist_ok=True)
     (out / "sheets").mkdir()
     (out / "sheets" / "sorrel-pass-t2.toml").write_text(sheet_text(), encoding="utf-8")

@@ -7,13 +7,16 @@ from pathlib import Path
 from typing import Any
 
 import click
+from click.exceptions import NoArgsIsHelpError
 
+from fieldapp.commands import complaint
 from fieldapp.commands.blank import blank
 from fieldapp.commands.calc import calc
 from fieldapp.commands.check import check
 from fieldapp.commands.crew import crew
 from fieldapp.commands.demo import demo
 from fieldapp.commands.logbook import logbook
+from fieldapp.commands.named import folder
 from fieldapp.commands.plan import plan
 from fieldapp.commands.record import record
 from fieldapp.commands.setting import Setting
@@ -41,7 +44,8 @@ class World:
 )
 @click.option(
     "--home",
-    type=click.Path(path_type=Path, file_okay=False),
+    type=folder,
+    metavar="FOLDER",
     help="Folder where jobs and records live.",
 )
 @click.version_option(package_name="fieldapp")
@@ -67,16 +71,18 @@ def run(arguments: list[str], world: World) -> int:
     except click.Abort:
         click.echo("Stopped; nothing more was written.", err=True)
         return UNREADABLE
+    except NoArgsIsHelpError as bare:
+        click.echo(bare.format_message(), err=True)
+        return UNREADABLE
     except click.ClickException as fault:
-        click.echo(f"fieldapp: {fault.format_message()} See “fieldapp --help”.", err=True)
-        return UNREADABLE
-    except (FieldAppError, OSError) as fault:
-        click.echo(f"fieldapp: {_sentence(fault)}", err=True)
-        return UNREADABLE
+        return _complained(complaint.of_line(fault))
+    except OSError as fault:
+        return _complained(complaint.of_world(fault))
+    except FieldAppError as fault:
+        return _complained(str(fault))
     return result if isinstance(result, int) else 0
 
 
-def _sentence(fault: Exception) -> str:
-    if isinstance(fault, OSError) and fault.strerror:
-        return f"{fault.filename}: {fault.strerror.lower()}: choose another place, or make room"
-    return str(fault)
+def _complained(words: str) -> int:
+    click.echo(f"fieldapp: {words}", err=True)
+    return UNREADABLE

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from fieldapp.commands.named import demand_new, file, place, write_new
 from fieldapp.commands.setting import Setting, content_of
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.plan.planning import plan_of
@@ -18,12 +19,14 @@ WIDE = 96
 
 
 @click.command(short_help="Answer the office's questions from a job sheet.")
-@click.argument("sheet", metavar="SHEET", type=click.Path(path_type=Path))
-@click.option("--out", type=click.Path(path_type=Path, dir_okay=False), help="Write it as a PDF.")
+@click.argument("sheet", metavar="SHEET", type=place)
+@click.option("--out", type=file, metavar="FILE", help="New file: write it as a PDF too.")
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")
 @click.pass_obj
 def plan(setting: Setting, sheet: Path, out: Path | None, *, as_json: bool) -> int:
     """Say from SHEET how wet, how long, with what, and at what cost. Exit 0, or 1 with problems."""
+    if out is not None:
+        demand_new(out)
     found = read_sheet(content_of(sheet), setting.clock().date())
     if isinstance(found, tuple):
         for problem in found:
@@ -34,7 +37,7 @@ def plan(setting: Setting, sheet: Path, out: Path | None, *, as_json: bool) -> i
     if out is not None:
         from fieldapp.record.plan_pdf import plan_pdf
 
-        out.write_bytes(plan_pdf(made, setting.clock()))
+        write_new(out, plan_pdf(made, setting.clock()))
         click.echo(str(out), err=as_json)
     return 0
 

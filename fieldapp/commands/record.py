@@ -5,6 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from fieldapp.commands.asking import secret_of
+from fieldapp.commands.named import demand_new, file
 from fieldapp.commands.setting import Setting
 from fieldapp.crew.people import Role
 from fieldapp.crew.roster import FOLDER, read_roster
@@ -23,24 +25,32 @@ PAPERS = ("a4", "letter")
 @click.argument("number", metavar="JOB")
 @click.option(
     "--out",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="File to write; if not given, one named after the job in the home's folder of records.",
+    type=file,
+    metavar="FILE",
+    help="New file; if not given, one named after the job in the home's folder of records.",
 )
-@click.option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True)
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True,
+              help="Size of the pages.")  # fmt: skip
 @click.option("--sign", is_flag=True, help="Sign it: technician and crew lead unlock their keys.")
 @click.option("--json", "as_json", is_flag=True, help="Print the data that the PDF would carry.")
 @click.pass_obj
 def record(
     setting: Setting, number: str, out: Path | None, paper: str, *, sign: bool, as_json: bool
 ) -> None:
-    """Render, or render again, the record of JOB, and write it to a file."""
+    """Render, or render again, the record of JOB, and write it to a file.
+
+    A file named with --out, and a signed record, is never written over.
+    """
     from fieldapp.record.issuing import issued_whole
 
     if as_json and (out or sign):
         raise click.UsageError("--json prints the data alone: leave out --out and --sign.")
+    if out is not None:
+        demand_new(out)
     jobs = Jobs(setting.home, setting.clock)
     try:
         kept = jobs.open(number)
+        place = out or _place(setting.home, kept.job, signed=sign)  # before secrets are asked
         around = _around(setting, jobs.folder(number), paper)
         head = (kept.head.sequence, kept.head.hash)
         record_json, pages = issued_whole(kept.job, head, setting.clock(), around)
@@ -50,7 +60,6 @@ def record(
     if as_json:
         click.echo(record_json, nl=False)
         return
-    place = out or _place(setting.home, kept.job, signed=sign)
     write_whole(place, content)
     click.echo(str(place))
 
@@ -91,7 +100,7 @@ def _signed(pages: bytes, job: Job, setting: Setting) -> bytes:
             roster,
             keys,
             event.by,
-            click.prompt(f"Secret of {event.by}, {role}", hide_input=True),
+            secret_of(f"{event.by}, {role}"),
             setting.clock(),
         )
         for role, event in signing

@@ -1,11 +1,13 @@
 """`fieldapp store`: what is kept here, whether it is whole, and copies of it."""
 
 from collections.abc import Iterator
+from datetime import datetime
 from pathlib import Path
 
 import click
 
-from fieldapp.commands.setting import Setting
+from fieldapp.commands.named import demand_new, file, write_new
+from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_copies import backup, hand_over, receive, restore
 from fieldapp.commands.store_statements import conflict, gap, roster_of, settle
 from fieldapp.errors import FieldAppError
@@ -56,17 +58,24 @@ def check(setting: Setting, number: str | None) -> int:
     Exit 0 sound, 1 something is damaged, missing or to be settled, 2 unreadable.
     """
     numbers = (number,) if number else numbers_in(setting.home)
+    if not numbers:
+        click.echo(f"{setting.home}: no jobs are kept here")
     return max((_checked_job(setting, each) for each in numbers), default=0)
 
 
-@store.command()
-@click.argument("journal", type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
+@store.command(short_help="Copy the whole entries out of a damaged journal.")
+@click.argument("journal", type=file)
+@click.option("--out", required=True, type=file, metavar="FILE", help="New file.")
 def salvage(journal: Path, out: Path) -> int:
     """Write the entries of JOURNAL that are whole to a new file. Exit 0 all, 1 not all."""
+    demand_new(out)
+    demand_file(journal)
     found = inspect(journal)
     lines = whole_lines(found.raw)
-    _write_new(out, b"".join(lines))
+    if not lines:
+        click.echo(f"{journal}: holds no whole entry; nothing was written")
+        return FINDINGS
+    write_new(out, b"".join(lines))
     if not found.words:
         click.echo(f"{out}: all {entries(len(lines))}; {journal} is sound")
         return 0
@@ -76,20 +85,21 @@ def salvage(journal: Path, out: Path) -> int:
     return FINDINGS
 
 
-@store.command()
+@store.command(short_help="Write the events of a job as JSON or CSV.")
 @click.argument("number", metavar="JOB")
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False),
+@click.option("--out", required=True, type=file, metavar="FILE",
               help="New file; its name ends in .json or .csv.")  # fmt: skip
 @click.pass_obj
 def export(setting: Setting, number: str, out: Path) -> int:
     """Write the events of JOB to a new file, as JSON or CSV by its name."""
     if out.suffix not in (".json", ".csv"):
-        raise click.ClickException(f"{out}: end the name in .json or .csv.")
+        raise click.ClickException(f"{out}: end the name in .json or .csv")
+    demand_new(out)
     found = [sound_inspection(path) for path in journals_of(setting.home, number, needed=True)]
     bodies = tuple(body for each in found for body in each.bodies)
     heads = " ".join(each.chain.head.hash for each in found)
     text = as_csv(bodies) if out.suffix == ".csv" else as_json(bodies, heads)
-    _write_new(out, text.encode())
+    write_new(out, text.encode())
     click.echo(str(out))
     return 0
 
@@ -103,9 +113,13 @@ def _line(path: Path) -> tuple[str, int]:
         found = inspect(path)
     except FieldAppError:
         return "cannot be read: “fieldapp store check” says why", UNREADABLE
-    last = found.bodies[-1].time if found.bodies else "nothing kept yet"
+    last = _moment(found.bodies[-1].time) if found.bodies else "nothing kept yet"
     state = "DAMAGED: “fieldapp store check” says where" if found.why else "whole"
     return f"{entries(len(found.bodies))}, last {last}, {state}", 1 if found.why else 0
+
+
+def _moment(text: str) -> str:
+    return f"{datetime.fromisoformat(text):%Y-%m-%d %H:%M %z}"
 
 
 def _checked_job(setting: Setting, number: str) -> int:
@@ -166,11 +180,3 @@ def _way_on(path: Path) -> str:
     except NoGapError:
         return ""
     return ". If no backup has the rest, “fieldapp store gap” lets work go on"
-
-
-def _write_new(path: Path, content: bytes) -> None:
-    try:
-        with path.open("xb") as file:
-            file.write(content)
-    except FileExistsError as there:
-        raise click.ClickException(f"{path} is there already: name a new file.") from there

@@ -6,6 +6,7 @@ import click
 from rich.console import Console
 from rich.progress import track
 
+from fieldapp.commands.named import demand_new, file, folder
 from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_statements import roster_of, unlocked
 from fieldapp.handover.backup import copy_all, files_below
@@ -15,15 +16,15 @@ from fieldapp.handover.receiving import receive as receive_file
 from fieldapp.handover.second_place import second_place, set_second_place
 from fieldapp.handover.sending import write_hand_over
 from fieldapp.job.events import Settled
-from fieldapp.journal.jobs import Jobs
+from fieldapp.journal.jobs import Jobs, journals_of
 from fieldapp.journal.union import ParallelStoriesError
 from fieldapp.journal.wording import counted, entries
 
 FINDINGS, UNREADABLE = 1, 2
 
 
-@click.command()
-@click.option("--to", "target", type=click.Path(path_type=Path, file_okay=False),
+@click.command(short_help="Copy journals and pictures to a card or share.")
+@click.option("--to", "target", type=folder, metavar="FOLDER",
               help="A card or a share; without it the one set by --always.")  # fmt: skip
 @click.option("--always", is_flag=True, help="Copy there whenever the window closes, too.")
 @click.pass_obj
@@ -34,15 +35,15 @@ def backup(setting: Setting, target: Path | None, *, always: bool) -> int:
     """
     place = target or second_place(setting.home)
     if place is None:
-        raise click.ClickException("no second place is set: name one with --to FOLDER.")
+        raise click.ClickException("no second place is set: name one with --to FOLDER")
     if always:
         set_second_place(setting.home, place)
         click.echo(f"{place}: copied to whenever the window closes")
     return _copied(setting.home, place)
 
 
-@click.command()
-@click.option("--from", "source", required=True, type=click.Path(path_type=Path, file_okay=False),
+@click.command(short_help="Copy them back, over nothing that is newer.")
+@click.option("--from", "source", required=True, type=folder, metavar="FOLDER",
               help="The place of a backup.")  # fmt: skip
 @click.pass_obj
 def restore(setting: Setting, source: Path) -> int:
@@ -53,19 +54,21 @@ def restore(setting: Setting, source: Path) -> int:
     return _copied(source, setting.home)
 
 
-@click.command("hand-over")
+@click.command("hand-over", short_help="Write a job to one file for another tablet.")
 @click.argument("number", metavar="JOB")
-@click.option("--out", required=True, type=click.Path(path_type=Path, dir_okay=False))
-@click.option("--sign", "name", help="Who signs it with their key; else it is unsigned.")
+@click.option("--out", required=True, type=file, metavar="FILE", help="New file.")
+@click.option(
+    "--sign", "name", metavar="NAME", help="Who signs it with their key; else it is unsigned."
+)
 @click.pass_obj
 def hand_over(setting: Setting, number: str, out: Path, name: str | None) -> int:
     """Write JOB, its journals and its pictures, to one new file for another tablet or the office.
 
     Exit 0 all of it, 1 a picture is missing or damaged.
     """
+    demand_new(out)
+    journals_of(setting.home, number, needed=True)  # before a secret is asked in vain
     signer = unlocked(setting, name) if name else None
-    if out.exists():
-        raise click.ClickException(f"{out} is there already: name a new file.")
     beginning = out.with_name(f"{out.name}.new")
     try:
         with beginning.open("wb") as file:
@@ -79,24 +82,24 @@ def hand_over(setting: Setting, number: str, out: Path, name: str | None) -> int
     return FINDINGS if left else 0
 
 
-@click.command()
-@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+@click.command(short_help="Take in a hand-over file, whole or not at all.")
+@click.argument("source", metavar="FILE", type=file)
 @click.option("--both", is_flag=True,
               help="Take in both sides of two tablets at work at once.")  # fmt: skip
 @click.pass_obj
-def receive(setting: Setting, file: Path, *, both: bool) -> int:
+def receive(setting: Setting, source: Path, *, both: bool) -> int:
     """Take in the hand-over FILE; nothing is written unless all of it is in order.
 
     Exit 0 taken in, 1 two stories, 2 refused.
     """
     device = Jobs(setting.home, setting.clock).device
-    demand_file(file)
+    demand_file(source)
     try:
-        found = receive_file(file, setting.home, device, roster_of(setting), both=both)
+        found = receive_file(source, setting.home, device, roster_of(setting), both=both)
     except (HandOverRefusedError, HandOverForkedError, SecondStoryError) as fault:
-        click.echo(f"{file}: {fault}", err=True)
+        click.echo(f"{source}: {fault}", err=True)
         return UNREADABLE if isinstance(fault, HandOverRefusedError) else FINDINGS
-    click.echo(f"{file}: job {found.job}, {found.signer}")
+    click.echo(f"{source}: job {found.job}, {found.signer}")
     return _told(found)
 
 

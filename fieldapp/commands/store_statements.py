@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from fieldapp.commands.asking import secret_of
 from fieldapp.commands.setting import Setting
 from fieldapp.crew.keys import key_path
 from fieldapp.crew.people import Signer
@@ -20,16 +21,22 @@ from fieldapp.journal.wording import entries, events
 FINDINGS = 1
 
 
-@click.command()
+@click.command(short_help="State that the disk lost the last entries.")
 @click.argument("number", metavar="JOB")
-@click.option("--by", "who", required=True, help="Who states it; signed where their key is here.")
+@click.option(
+    "--by",
+    "who",
+    metavar="NAME",
+    required=True,
+    help="Who states it; signed where their key is here.",
+)
 @click.option("--reason", required=True, help="Why the entries are missing, as far as is known.")
 @click.option("--unsigned", is_flag=True, help="Do not ask for the secret of their key.")
 @click.pass_obj
 def gap(setting: Setting, number: str, who: str, reason: str, *, unsigned: bool) -> int:
     """State that the disk lost the last entries of JOB, so that work can go on.
 
-    Look for a backup first: once work has gone on, the lost entries are another story.
+    Look for a backup first: once work has gone on, the lost entries are another story. Exit 0, 2 refused.
     """
     journals_of(setting.home, number, needed=True)
     jobs = Jobs(setting.home, setting.clock)
@@ -75,7 +82,7 @@ def conflict(setting: Setting, number: str) -> int:
 
 @click.command()
 @click.argument("number", metavar="JOB")
-@click.option("--by", "who", required=True, help="Who settles it.")
+@click.option("--by", "who", metavar="NAME", required=True, help="Who settles it.")
 @click.option("--keep", required=True, metavar="TABLET", help="The side that goes on.")
 @click.option("--reason", required=True, help="Why that side.")
 @click.pass_obj
@@ -83,6 +90,7 @@ def settle(setting: Setting, number: str, who: str, keep: str, reason: str) -> i
     """Say which side of JOB goes on. Nothing is lost: the other stays readable in the job.
 
     Look first at both sides with “fieldapp store conflict”, and at valves and joints on site.
+    Exit 0 settled, 2 refused.
     """
     journals_of(setting.home, number, needed=True)
     jobs = Jobs(setting.home, setting.clock)
@@ -117,8 +125,7 @@ def unlocked(setting: Setting, name: str) -> Signer:
     """Return a person with their key, once they gave their secret."""
     roster = read_roster(setting.home / FOLDER)
     roster.named(name)  # before anybody types a secret in vain
-    secret = click.prompt(f"Secret of {name}", hide_input=True, err=True)
-    return unlock_signer(roster, _keys(setting), name, secret, setting.clock())
+    return unlock_signer(roster, _keys(setting), name, secret_of(name), setting.clock())
 
 
 def _keys(setting: Setting) -> Path:

@@ -9,6 +9,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TimeRemainingColumn
 
+from fieldapp.commands.named import place
 from fieldapp.commands.setting import Setting, UnreadableFileError, content_of
 from fieldapp.commands.verify_report import (
     CODES,
@@ -28,10 +29,11 @@ FINDINGS = 1
 
 
 @click.command(short_help="Say whether records are whole and who signed them.")
-@click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE…")
+@click.argument("paths", nargs=-1, required=True, type=place, metavar="FILE…")
 @click.option(
     "--trust",
-    type=click.Path(path_type=Path),
+    type=place,
+    metavar="PLACE",
     help="The office’s trust folder or file; else “trust” in the home, else beside the record.",
 )
 @click.option("--json", "as_data", is_flag=True, help="Print everything that was found as JSON.")

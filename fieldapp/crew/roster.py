@@ -30,7 +30,7 @@ class TrustFolderError(FieldAppError):
     """A trust folder lacks something or holds something that is not the office's."""
 
     def __init__(self, place: Path, problem: str) -> None:
-        super().__init__(f"{place}: {problem}; copy the trust folder from the office again")
+        super().__init__(f"{place}: {problem}; take in the office's trust file again")
         self.place = place
         self.problem = problem
 
@@ -41,7 +41,7 @@ class NotOnRosterError(FieldAppError):
     def __init__(self, wanted: str) -> None:
         super().__init__(
             f"'{wanted}' is not among the people of the trust folder; "
-            "copy the trust folder from the office again, or ask the office for a certificate"
+            "“fieldapp crew list” names them; whoever is missing is enrolled by the office"
         )
         self.wanted = wanted
 

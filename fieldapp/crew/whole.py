@@ -10,12 +10,16 @@ def write_whole(path: Path, content: bytes, mode: int = SHARED) -> None:
     """Put a file in its place once all of it is on the disk."""
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(f".{path.name}.new")
-    beside.unlink(missing_ok=True)
-    with os.fdopen(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    beside.replace(path)
+    try:
+        beside.unlink(missing_ok=True)
+        with os.fdopen(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.replace(path)
+    except OSError as fault:
+        fault.filename = str(path)  # the name that people know
+        raise
     _sync_folder(path.parent)
 
 

@@ -129,9 +129,13 @@ def test_record_is_signed_when_both_unlock_their_keys(demo, tmp_path, monkeypatc
     arguments = ["--home", str(demo[0]), "record", number, "--out", str(out), "--sign"]
     assert run(arguments, world) == 0
     assert run(["verify", str(out), "--trust", str(demo[0] / "trust")], world) == 0
+    assert run(arguments, world) == 2
+    assert "signed.pdf is there already" in capsys.readouterr().err
     monkeypatch.setattr("click.prompt", lambda *_, **__: "a wrong secret")
+    arguments[5] = str(tmp_path / "another.pdf")
     assert run(arguments, world) == 2
     assert "secret" in capsys.readouterr().err
+    assert not (tmp_path / "another.pdf").exists()
 
 
 def test_window_on_the_demo_unlocks_its_people_with_the_secret_it_printed(demo, tmp_path):

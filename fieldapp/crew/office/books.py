@@ -46,15 +46,26 @@ def key_place(home: Path) -> Path:
     return home / "office" / "authority.key"
 
 
+def demand_none(home: Path) -> None:
+    """Refuse to found an office where there is one, or where another's word is taken."""
+    if key_place(home).exists() or (home / FOLDER).exists():
+        raise OfficeError(
+            f"{home}: there is an office or a trust folder here already: name another --home"
+        )
+
+
+def demand_office(home: Path) -> None:
+    """Refuse the office's work in a place where none was founded."""
+    if not key_place(home).is_file():
+        raise OfficeError(f"{home}: no office was founded here: “fieldapp crew found NAME”")
+
+
 def found(
     home: Path, name: str, secret: str, at: datetime, *, lasts: timedelta = LIST_LASTS,
     cost: int = COST,
 ) -> Office:  # fmt: skip
     """Found an office: its key sealed under the secret, and a trust folder without people."""
-    if key_place(home).exists() or (home / FOLDER).exists():
-        raise OfficeError(
-            f"{home}: there is an office or a trust folder here already: name another --home"
-        )
+    demand_none(home)
     authority = found_authority(name, at)
     sealed = seal(authority.key, secret, cost=cost)
     issued = revocation_list(authority, (), number=1, at=at, next_update=at + lasts)
@@ -66,8 +77,7 @@ def found(
 
 def opened(home: Path, secret: str, now: datetime, lasts: timedelta = LIST_LASTS) -> Office:
     """Return the office, once its secret has opened its key."""
-    if not key_place(home).is_file():
-        raise OfficeError(f"{home}: no office was founded here: “fieldapp crew found NAME”")
+    demand_office(home)
     roster = read_roster(home / FOLDER)
     key = open_key(key_place(home), secret, now)
     if key_fingerprint(key.public_key()) != roster.fingerprint:

@@ -98,9 +98,14 @@ def file_name(name: str) -> str:
     return re.sub(r"[^\w]+", "-", name).strip("-") + ENDING
 
 
-def _request(name: str, key: ec.EllipticCurvePrivateKey) -> bytes:
-    if not name or len(name.encode()) > 64:  # noqa: PLR2004 - RFC 5280, upper bound of a name
+def demand_name(name: str) -> None:
+    """Refuse a name that no certificate can bear."""
+    if not name.strip() or len(name.encode()) > 64:  # noqa: PLR2004 - RFC 5280, upper bound
         raise UnfitNameError(name)
+
+
+def _request(name: str, key: ec.EllipticCurvePrivateKey) -> bytes:
+    demand_name(name)
     subject = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, name)])
     made = x509.CertificateSigningRequestBuilder().subject_name(subject)
     return made.sign(key, hashes.SHA256()).public_bytes(Encoding.PEM)

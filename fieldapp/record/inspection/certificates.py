@@ -29,7 +29,7 @@ _REASONS = {
 }
 _NO_REASON = "no reason given"
 _CLOCKS_DIFFER = timedelta(days=1)
-_COPY = "copy the trust folder from the office again"
+_COPY = "take in the office's trust file again"
 
 
 def judged(

@@ -82,7 +82,7 @@ def test_list_of_another_authority_of_the_same_name_is_found(found):
     strange = Roster(made.office().certificate, made.roster(by=other).revocation_list)
     findings = found(made.closed(), strange)
     assert "The list of revoked certificates is not the trusted authority’s" in findings
-    assert "copy the trust folder from the office again" in findings
+    assert "take in the office's trust file again" in findings
 
 
 def test_list_that_was_changed_is_found(found):
