@@ -43,12 +43,15 @@ def withdrawn(roster: Roster, certificate: x509.Certificate) -> Withdrawn | None
     found = roster.revocation_list.get_revoked_certificate_by_serial_number(
         certificate.serial_number
     )
-    if found is None:
-        return None
+    return None if found is None else withdrawal_in(found)
+
+
+def withdrawal_in(entry: x509.RevokedCertificate) -> Withdrawn:
+    """Return what one entry of the office's list says."""
     reasons = [
-        one.value.reason for one in found.extensions if isinstance(one.value, x509.CRLReason)
+        one.value.reason for one in entry.extensions if isinstance(one.value, x509.CRLReason)
     ]
-    return Withdrawn(found.revocation_date_utc, reasons[0] if len(reasons) == 1 else None)
+    return Withdrawn(entry.revocation_date_utc, reasons[0] if len(reasons) == 1 else None)
 
 
 def list_ran_out(roster: Roster, at: datetime) -> bool:

@@ -20,7 +20,7 @@ from fieldapp.crew.authority import (
 from fieldapp.crew.keys import COST, seal, write_key
 from fieldapp.crew.people import Person, Role, key_fingerprint, person_of
 from fieldapp.crew.roster import FOLDER, Roster, read_roster, write_roster
-from fieldapp.crew.standing import withdrawn
+from fieldapp.crew.standing import withdrawal_in, withdrawn
 from fieldapp.crew.tablet.request import Request
 from fieldapp.crew.tablet.tries import open_key
 from fieldapp.errors import FieldAppError
@@ -160,9 +160,8 @@ def _with_list(
 
 
 def _revoked(entry: x509.RevokedCertificate) -> Revoked:
-    reason = entry.extensions.get_extension_for_class(x509.CRLReason).value.reason
-    lost = reason is x509.ReasonFlags.key_compromise
-    return Revoked(entry.serial_number, entry.revocation_date_utc, key_lost=lost)
+    taken = withdrawal_in(entry)
+    return Revoked(entry.serial_number, taken.on, key_lost=taken.key_lost)
 
 
 def _as_bad(roster: Roster, person: Person, *, key_lost: bool) -> bool:

@@ -1,9 +1,11 @@
 """The office vouches for people, takes that back, and each change has the next number."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 from cryptography import x509
+from cryptography.hazmat.primitives.hashes import SHA256
 
 from fieldapp.crew.authority import UnfitNameError
 from fieldapp.crew.keys import ShortSecretError, WrongSecretError, seal, write_key
@@ -11,6 +13,7 @@ from fieldapp.crew.office import books
 from fieldapp.crew.office.books import OfficeError, enrolled, renewed, with_new_list, withdrawing
 from fieldapp.crew.people import Role
 from fieldapp.crew.roster import FOLDER, NotOnRosterError, read_roster
+from fieldapp.crew.standing import withdrawn
 from fieldapp.crew.tablet.request import make_key
 from fieldapp.crew.tablet.tries import TooSoonError
 from tests.crew.offices import AT, CHEAP, LATER, SECRET, office
@@ -139,6 +142,26 @@ def test_withdrawal_takes_all_certificates_of_a_person_and_keeps_earlier_ones(fo
         "keyCompromise",
         "keyCompromise",
     ]
+
+
+@pytest.mark.parametrize("given", ["privilege_withdrawn", "certificate_hold", None])
+def test_list_made_anew_never_makes_a_withdrawal_milder(founded, ask, given):
+    """An entry of another program, or without a reason, goes on as one of a lost key."""
+    after, person = enrolled(founded, ask(), Role.TECHNICIAN, AT)
+    entry = x509.RevokedCertificateBuilder().serial_number(person.certificate.serial_number)
+    entry = entry.revocation_date(AT)
+    if given:
+        entry = entry.add_extension(x509.CRLReason(x509.ReasonFlags[given]), critical=False)
+    key, roster = after.authority.key, after.roster
+    listed = (
+        x509.CertificateRevocationListBuilder().issuer_name(roster.authority.subject)
+        .last_update(AT).next_update(LATER).add_revoked_certificate(entry.build())
+        .add_extension(x509.CRLNumber(roster.number), critical=False).sign(key, SHA256())
+    )  # fmt: skip
+    before = replace(after, roster=replace(roster, revocation_list=listed))
+    assert withdrawn(before.roster, person.certificate).key_lost
+    anew = with_new_list(before, LATER)
+    assert withdrawn(anew.roster, person.certificate).key_lost
 
 
 def test_who_left_can_still_lose_a_key_but_not_twice(founded, ask):
