@@ -36,7 +36,8 @@ FINDINGS = 1
 def gap(setting: Setting, number: str, who: str, reason: str, *, unsigned: bool) -> int:
     """State that the disk lost the last entries of JOB, so that work can go on.
 
-    Look for a backup first: once work has gone on, the lost entries are another story. Exit 0, 2 refused.
+    Look for a backup first: once work has gone on, the lost entries are another story.
+    Exit 0, 2 refused.
     """
     journals_of(setting.home, number, needed=True)
     jobs = Jobs(setting.home, setting.clock)

@@ -167,7 +167,7 @@ def test_export_as_csv_has_a_row_an_event(fieldapp, home, tmp_path):
         (("check", "no-such"), "job no-such: not found in"),
         (("export", "../x", "--out", "x.csv"), "job ../x: not found in"),
         (("export", NUMBER, "--out", "x.txt"), "x.txt: end the name in .json or .csv"),
-        (("salvage", "nothing", "--out", "x"), "nothing: cannot be opened"),
+        (("salvage", "nothing", "--out", "x"), "nothing: no such file: check the name"),
         (("repair",), "No such command"),
     ],
 )

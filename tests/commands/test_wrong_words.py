@@ -40,7 +40,7 @@ def asked(monkeypatch):
         return SECRET
 
     monkeypatch.setattr(click, "prompt", prompt)
-    monkeypatch.setattr(click, "confirm", lambda words, **_: bool(prompts.append(words)) or True)
+    monkeypatch.setattr(click, "confirm", lambda words, **_: bool(prompt(words)))
     return prompts
 
 
