@@ -52,7 +52,7 @@ def composed(what: What) -> What:
         for each in fields(what)
         if (text := _composed(was := getattr(what, each.name))) != was
     }
-    return replace(what, **changed)  # type: ignore[arg-type]
+    return replace(what, **changed)
 
 
 def _composed(value: object) -> object:

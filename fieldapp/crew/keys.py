@@ -58,6 +58,11 @@ class UnreadableKeyError(FieldAppError):
         super().__init__(f"{place} does not hold a key; copy it again or ask the office for one")
         self.path = path
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return "The key file on this tablet does not hold a key: ask the office for a new key"
+
 
 def seal(key: ec.EllipticCurvePrivateKey, secret: str, *, cost: int = COST) -> bytes:
     """Return the text of a key file that only the secret opens."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from fieldapp.errors import FieldAppError
-from fieldapp.handover.copying import Copied, copy_journal
+from fieldapp.handover.copying import Copied, copy_journal, left_alone
 from fieldapp.handover.pictures import copy_picture
 from fieldapp.journal.pictures import FOLDER
 
@@ -17,6 +17,13 @@ class NothingToCopyError(FieldAppError):
     def __init__(self, place: Path) -> None:
         super().__init__(f"{place}: holds no journals; name the folder that holds “{PLACE}”")
         self.place = place
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            "No job lies there, so nothing was copied: look whether it is the right card or share"
+        )
 
 
 def files_below(place: Path) -> tuple[Path, ...]:
@@ -39,4 +46,4 @@ def _copied(source: Path, target: Path) -> Copied:
     try:
         return copy(source, target)
     except FieldAppError as fault:
-        return Copied(source, target, refused=str(fault))
+        return left_alone(source, target, fault)

@@ -26,12 +26,13 @@ class CopyDiffersError(FieldAppError):
 
 @dataclass(frozen=True, slots=True)
 class Copied:
-    """What became of one journal; `refused` says why it was left alone."""
+    """What became of one file; `refused` says why it was left alone, `why` so without folders."""
 
     source: Path
     target: Path
     entries: int = 0
     refused: str = ""
+    why: str = ""
 
     @property
     def words(self) -> str:
@@ -41,19 +42,35 @@ class Copied:
         many = f"{entries(self.entries)}, " if self.entries else ""
         return f"{self.target}: {many}read back and compared"
 
+    @property
+    def at_tablet(self) -> str:
+        """What was left alone and why, as on the screen of a tablet."""
+        inside = self.target.parent if self.target.suffix == ".journal" else self.target.parents[1]
+        what = self.target.stem if self.target.suffix == ".journal" else "a picture"
+        return f"Job {inside.name}, {what}: {self.why[:1].lower()}{self.why[1:]}"
+
+
+Refused = tuple[str, str]
+"""Why a file was left alone: with its folder, and as on the screen of a tablet."""
+
 
 def copy_journal(source: Path, target: Path) -> Copied:
     """Copy a journal over an older copy of itself, and over nothing else."""
     try:
         found = sound_inspection(source)
     except FieldAppError as fault:
-        return Copied(source, target, refused=str(fault))
+        return left_alone(source, target, fault)
     target.parent.mkdir(parents=True, exist_ok=True)
     with disk.named_trouble(target), disk.alone(target):
         refused = _why_not(found, target)
         if not refused:
             write_journal(found.sound, target)
-    return Copied(source, target, len(found.bodies), refused)
+    return Copied(source, target, len(found.bodies), *(refused or ("", "")))
+
+
+def left_alone(source: Path, target: Path, fault: FieldAppError) -> Copied:
+    """What became of a file of which a failure kept us."""
+    return Copied(source, target, refused=str(fault), why=fault.at_tablet)
 
 
 def write_journal(sound: bytes, target: Path) -> None:
@@ -68,33 +85,33 @@ def write_journal(sound: bytes, target: Path) -> None:
         raise CopyDiffersError(anchor_path(target))
 
 
-def _why_not(found: Inspection, target: Path) -> str:
+def _why_not(found: Inspection, target: Path) -> Refused | None:
     if not target.exists():
         return _why_not_missing(found, target)
     try:
         there = sound_inspection(target)
     except FieldAppError as fault:
-        return f"left as it is: {fault}"
+        return f"left as it is: {fault}", f"left as it is. {fault.at_tablet}"
     match relation(found.chain, there.chain):
         case Relation.SHORTER:
             more = len(there.bodies) - len(found.bodies)
-            return f"{target}: left as it is, it is newer by {entries(more)} than {found.path}"
+            newer = f"left as it is, it is newer by {entries(more)}"
+            return f"{target}: {newer} than {found.path}", newer
         case Relation.FORK:
-            return (
-                f"{target}: left as it is, it tells another story than {found.path}. "
-                f"Keep both and give them to the office"
-            )
-    return ""
+            other, keep = "left as it is, it tells another story", "Keep both, for the office"
+            return f"{target}: {other} than {found.path}. {keep}", f"{other}. {keep}"
+    return None
 
 
-def _why_not_missing(found: Inspection, target: Path) -> str:
+def _why_not_missing(found: Inspection, target: Path) -> Refused | None:
     """A head that outlived its journal says what a copy must hold at least."""
     saved = newest(heads_at(anchor_path(target)))
     if saved is None or damage(found.chain, saved) is None:
-        return ""
+        return None
+    saved_there = f"not copied, entries up to number {saved.sequence} were saved there and "
     return (
-        f"{target}: not copied, entries up to number {saved.sequence} were saved there and "
-        f"{found.path} does not hold them all"
+        f"{target}: {saved_there}{found.path} does not hold them all",
+        f"{saved_there}the one to copy does not hold them all",
     )
 
 

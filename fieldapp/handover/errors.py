@@ -27,9 +27,17 @@ class SecondStoryError(FieldAppError):
     """The file would bring a second story of the job: two tablets were at work at once."""
 
     def __init__(self, conflict: Conflict) -> None:
-        both = " and ".join(branch.device for branch in conflict.branches)
         super().__init__(
-            f"{both} each went on after event {conflict.after}. Nothing was written, so the job "
-            f"can be worked on here. To settle it on this tablet, take both sides in with --both"
+            f"{conflict.both} each went on after event {conflict.after}. Nothing was written, so "
+            f"the job can be worked on here. To settle it on this tablet, take both sides in with "
+            f"--both"
         )
         self.conflict = conflict
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"{self.conflict.both} each went on with this job. Nothing was written, so it can be "
+            f"worked on here. To settle it on this tablet touch “Take in both”"
+        )

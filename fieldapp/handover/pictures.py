@@ -57,7 +57,8 @@ def copy_picture(source: Path, target: Path) -> Copied:
     """Copy a picture to another place, if it is the one that was kept, and read it back."""
     content = source.read_bytes()
     if sha256(content).hexdigest() != source.stem:
-        return Copied(source, target, refused=f"{source}: not copied, it is not the one kept")
+        why = "not copied, it is not the one kept"
+        return Copied(source, target, refused=f"{source}: {why}", why=why)
     if disk.content(target) != content:
         with disk.named_trouble(target):
             target.parent.mkdir(parents=True, exist_ok=True)

@@ -30,6 +30,11 @@ class SecondPlaceUnclearError(FieldAppError):
         )
         self.path = path
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return "Where to copy to is not known any more: touch “Second place” and choose it again"
+
 
 def second_place(home: Path) -> Path | None:
     """Return where jobs are copied to when the window closes; None if nowhere."""
@@ -66,7 +71,7 @@ def back_up_on_leaving(home: Path, now: datetime, wait: float = LONGEST_WAIT) ->
 def outcome_of(copied: Iterable[Copied], place: Path) -> str:
     """Return in one line how many files were copied, and in further ones what was not."""
     found = list(copied)
-    refused = [each.refused for each in found if each.refused]
+    refused = [each.at_tablet for each in found if each.refused]
     many = counted(len(found), "file", "files")
     return "\n".join((f"{len(found) - len(refused)} of {many} copied to {place}", *refused))
 
@@ -86,7 +91,7 @@ def _back_up(home: Path, now: datetime) -> None:
     except NothingToCopyError:
         words = "nothing is kept yet"
     except FieldAppError as fault:
-        words = str(fault)
+        words = fault.at_tablet
     except OSError as fault:
         words = f"not made, {fault.strerror or fault}: look whether the card or share is there"
     _note(home, f"{began}: {words}")

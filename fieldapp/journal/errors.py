@@ -18,6 +18,15 @@ class JournalDamagedError(FieldAppError):
         self.entry = entry
         self.why = why
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"Entry {self.entry} cannot be relied on: {_without_file(self.why)}. Nothing was "
+            f"changed. Leave this job as it is and give the tablet to the office. Entries before "
+            f"it that can be read: {self.entry - 1}."
+        )
+
 
 class JournalFormatError(FieldAppError):
     """The journal was written by a version that keeps its entries in another way."""
@@ -31,6 +40,14 @@ class JournalFormatError(FieldAppError):
         self.written = written
         self.known = known
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"Kept in format {self.written}; the program on this tablet reads format {self.known}. "
+            f"Nothing was changed; the office has the program that reads it."
+        )
+
 
 class JournalOfOtherDeviceError(FieldAppError):
     """Only the device that began a journal may add to it."""
@@ -43,6 +60,14 @@ class JournalOfOtherDeviceError(FieldAppError):
         self.path = path
         self.device = device
         self.written_by = written_by
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"It belongs to {self.written_by}; this is {self.device}. Go on with the job on "
+            f"{self.written_by}, or hand it over from there as one file."
+        )
 
 
 class JournalBusyError(FieldAppError):
@@ -64,6 +89,14 @@ class JournalUnavailableError(FieldAppError):
         self.path = path
         self.why = why
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"It cannot be opened ({self.why.lower()}). Look whether there is room, and whether "
+            f"the card or share is plugged in; else the office must look at the tablet."
+        )
+
 
 class JournalPoisonedError(FieldAppError):
     """Nothing more is written until the journal has been opened again and checked."""
@@ -76,6 +109,14 @@ class JournalPoisonedError(FieldAppError):
         self.path = path
         self.why = why
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"NOT SAVED, {self.why}. Enter it again: the job is then read anew and shows what is "
+            f"saved."
+        )
+
 
 class NoSpaceError(FieldAppError):
     """The entry did not fit on the disk; the journal is as it was before."""
@@ -86,6 +127,14 @@ class NoSpaceError(FieldAppError):
             f"then enter it again. What was saved before is safe."
         )
         self.path = path
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            "NOT SAVED, the tablet has no space left. Remove pictures or files that are not "
+            "needed, then enter it again. What was saved before is safe."
+        )
 
 
 class EntriesAreForEverError(FieldAppError):
@@ -108,3 +157,12 @@ class DocumentRefusedError(FieldAppError):
         super().__init__(f"NOT SAVED, {place or 'the document'}: {why}.")
         self.place = place
         self.why = why
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return "NOT SAVED, a sign in what was typed cannot be kept. Type it again without it."
+
+
+def _without_file(why: str) -> str:
+    return why.replace("its .head file", "its head")

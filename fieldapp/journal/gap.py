@@ -33,6 +33,12 @@ class NoGapError(FieldAppError):
     def __init__(self, path: Path, why: str) -> None:
         super().__init__(f"{path}: {why}")
         self.path = path
+        self.why = why
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return f"There is no gap to state: {self.why.replace('its .head file', 'its head')}"
 
 
 class GapUnnamedError(FieldAppError):

@@ -39,6 +39,11 @@ class NoSuchJobError(FieldAppError):
         )
         self.number = number
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return f"Job {self.number} is not on this tablet any more: the list of jobs shows what is"
+
 
 class NotBegunError(FieldAppError):
     """The journal of a job is empty: the tablet was stopped while the job was being begun."""

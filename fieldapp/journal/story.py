@@ -66,6 +66,11 @@ class Conflict:
     after: int
     branches: tuple[Branch, ...]
 
+    @property
+    def both(self) -> str:
+        """The tablets, as they are named in a sentence."""
+        return " and ".join(branch.device for branch in self.branches)
+
 
 @dataclass(frozen=True, slots=True)
 class Lost:

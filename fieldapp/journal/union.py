@@ -18,14 +18,21 @@ class ParallelStoriesError(FieldAppError):
     """Two tablets each went on with a job without knowing of the other."""
 
     def __init__(self, conflict: Conflict) -> None:
-        both = " and ".join(branch.device for branch in conflict.branches)
         many = " and ".join(events(len(branch.events)) for branch in conflict.branches)
         super().__init__(
-            f"{both} each went on after event {conflict.after}, by {many}, and no program "
+            f"{conflict.both} each went on after event {conflict.after}, by {many}, and no program "
             f"chooses. Look at both sides with “fieldapp store conflict”, then say with "
             f"“fieldapp store settle” which one goes on"
         )
         self.conflict = conflict
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"{self.conflict.both} each went on after event {self.conflict.after}. Touch the job "
+            f"on the list of jobs: it shows both sides, and somebody says which goes on"
+        )
 
 
 class StoryIncompleteError(FieldAppError):
@@ -37,6 +44,14 @@ class StoryIncompleteError(FieldAppError):
             f"on this job is missing. Bring it here by a hand-over file"
         )
         self.missing = missing
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            f"Event {self.missing} is in none of the journals: a tablet worked on this job in "
+            f"between. Bring its hand-over file: on the list of jobs touch Copies, then “Take in”"
+        )
 
 
 def other_journals(folder: Path, device: str) -> tuple[Inspection, ...]:

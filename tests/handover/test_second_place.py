@@ -94,9 +94,13 @@ def test_setting_that_names_no_place_says_how_it_is_set(one, text):
     with pytest.raises(SecondPlaceUnclearError, match="store backup --to FOLDER --always"):
         second_place(one.home)
     back_up_on_leaving(one.home, BEGIN)
-    assert "does not say where to copy to" in (one.home / OUTCOME).read_text(encoding="utf-8")
+    assert "Where to copy to is not known" in (one.home / OUTCOME).read_text(encoding="utf-8")
 
 
 def test_outcome_names_what_was_not_copied(one, card):
-    copied = [Copied(one.journal, card, refused="left as it is"), Copied(one.journal, card)]
-    assert outcome_of(copied, card) == f"1 of 2 files copied to {card}\nleft as it is"
+    there = card / "jobs" / NUMBER / "one.journal"
+    left = Copied(one.journal, there, refused=f"{there}: left as it is", why="Left as it is")
+    assert outcome_of([left, Copied(one.journal, there)], card).splitlines() == [
+        f"1 of 2 files copied to {card}",
+        f"Job {NUMBER}, one: left as it is",
+    ]

@@ -96,10 +96,9 @@ def _plate(cause: Conflict | Gap | None) -> tuple[PlateView, ...]:
 
 def _why_rows(number: str, sentence: str, cause: Conflict | Gap | None) -> tuple[RowView, ...]:
     if isinstance(cause, Conflict):
-        both = " and ".join(branch.device for branch in cause.branches)
         words = (
-            f"{both} each went on after event {cause.after}. Somebody looks at both sides, and at "
-            f"valves and joints, and says which goes on."
+            f"{cause.both} each went on after event {cause.after}. Somebody looks at both sides, "
+            f"and at valves and joints, and says which goes on."
         )
         stays = "The other stays readable, in the job and on its record; what it did is done again."
         return (

@@ -3,12 +3,12 @@
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.backup import copy_all, files_below
 from fieldapp.handover.copying import Copied
 from fieldapp.handover.second_place import last_backup, outcome_of, second_place, set_second_place
 from fieldapp.screens.copies.copies_view import CopiesFacts
-from fieldapp.screens.desk.desk_state import DeskState, without_folder
+from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 
 
@@ -29,7 +29,7 @@ def choose_place(state: DeskState, place: str) -> None:
     try:
         set_second_place(state.home, Path(place))
     except (OSError, FieldAppError) as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return
     state.back()
 
@@ -54,7 +54,7 @@ def place_here(state: DeskState) -> Path | None:
     try:
         return second_place(state.home)
     except FieldAppError as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return None
 
 

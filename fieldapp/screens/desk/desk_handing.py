@@ -8,14 +8,14 @@ from fieldapp.crew.people import Signer
 from fieldapp.crew.secret import Secret
 from fieldapp.crew.tablet.request import keys_here
 from fieldapp.crew.unlocking import unlock_signer
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.errors import SecondStoryError
 from fieldapp.handover.receiving import Received, receive
 from fieldapp.handover.sending import write_hand_over
 from fieldapp.journal.wording import entries
 from fieldapp.screens.copies.handing_view import TakenIn, Written
 from fieldapp.screens.desk.desk_copies import place_here
-from fieldapp.screens.desk.desk_state import DeskState, without_folder
+from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_vouch import ask_secret, roster_here
 from fieldapp.screens.place import Place
 
@@ -64,15 +64,9 @@ def take(state: DeskState, file: str, *, both: bool = False) -> None:
         found = receive(path, state.home, state.jobs.device, roster_here(state), both=both)
     except SecondStoryError as apart:
         held.apart = path
-        state.refused = (
-            f"{' and '.join(b.device for b in apart.conflict.branches)} each went on with this "
-            f"job. Nothing was written, so it can be worked on here. To settle it on this tablet "
-            f"touch “Take in both”"
-        )
-    except OSError as failure:
-        state.refused = f"{path.name}: {(failure.strerror or 'cannot be read').lower()}"
-    except FieldAppError as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = apart.at_tablet
+    except (FieldAppError, OSError) as failure:
+        state.refused = said_at_tablet(failure)
     else:
         held.taken = _taken(path, found)
 
@@ -99,7 +93,7 @@ def signers_here(state: DeskState) -> tuple[Member, ...]:
     try:
         here = keys_here(state.home / "keys")
     except FieldAppError as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return ()
     return tuple(one for one in members_of(roster, state.now, here)
                  if one.key_here and one.standing is Standing.COUNTS)  # fmt: skip

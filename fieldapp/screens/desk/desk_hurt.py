@@ -5,7 +5,7 @@ from pathlib import Path
 
 from fieldapp.crew.secret import Secret
 from fieldapp.crew.unlocking import unlock_signer
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.vouching import gap_signer
 from fieldapp.job.sheet import JobSheet, Person
 from fieldapp.job.sheet_reader import read_sheet
@@ -17,7 +17,7 @@ from fieldapp.journal.union import events_of
 from fieldapp.screens.copies.hurt_view import GAP, SETTLE
 from fieldapp.screens.desk.desk_handing import signers_here
 from fieldapp.screens.desk.desk_jobs import open_job
-from fieldapp.screens.desk.desk_state import JOBS, DeskState, without_folder
+from fieldapp.screens.desk.desk_state import JOBS, DeskState
 from fieldapp.screens.desk.desk_vouch import ask_secret, roster_here
 from fieldapp.screens.place import Place
 
@@ -31,7 +31,7 @@ def to_hurt(state: DeskState, number: str) -> None:
     try:
         state.copies.crew = _crew(state, number)
     except FieldAppError as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
     state.go(Place("hurt", entry=number))
 
 
@@ -119,7 +119,7 @@ def _settle(state: DeskState) -> None:
         settle(state.jobs.folder(place.entry), device=state.jobs.device, who=place.step,
                keep=place.part, reason=state.text(WHY), clock=state.clock)  # fmt: skip
     except (FieldAppError, OSError) as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return
     _open(state, place.entry)
 
@@ -131,7 +131,7 @@ def _state_gap(state: DeskState, sign: Sign | None) -> None:
         state_gap(_own_journal(state, place.entry), device=state.jobs.device, who=place.step,
                   reason=state.text(WHY), clock=state.clock, sign=sign)  # fmt: skip
     except (FieldAppError, OSError) as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return
     _open(state, place.entry)
 

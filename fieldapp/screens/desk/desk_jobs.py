@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from fieldapp.actions.entering import make_safe as record_safe
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
@@ -11,7 +11,7 @@ from fieldapp.journal.jobs import KeptJob
 from fieldapp.journal.union import ParallelStoriesError
 from fieldapp.screens.copies.hurt_view import APART
 from fieldapp.screens.desk.desk_lists import asked_of_owner
-from fieldapp.screens.desk.desk_state import JOBS, DeskState, without_folder
+from fieldapp.screens.desk.desk_state import JOBS, DeskState
 from fieldapp.screens.jobs_view import NotOpen
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import NOTE
@@ -44,7 +44,7 @@ def all_jobs(state: DeskState) -> tuple[Job | NotOpen, ...]:
 
 def _why(failure: FieldAppError) -> str:
     apart = isinstance(failure, ParallelStoriesError)
-    return APART if apart else without_folder(str(failure))
+    return APART if apart else said_at_tablet(failure)
 
 
 def open_job(state: DeskState, number: str) -> None:
@@ -97,7 +97,7 @@ def person(state: DeskState, name: str) -> None:
             state.checklist, state.sheet_text, name, state.follows, asked_of_owner(state)
         )
     except FieldAppError as failure:
-        state.not_saved = without_folder(str(failure))
+        state.not_saved = said_at_tablet(failure)
         return
     if isinstance(found, KeptJob):
         _take(state, found)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from fieldapp.crew.tablet.request import keys_here, pending
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.screens.copies.hurt_view import GAP
 from fieldapp.screens.crew.crew_view import BACK, SAFE, crew_view
 from fieldapp.screens.crew.made_view import made_view
@@ -27,7 +27,7 @@ def _crew(state: DeskState) -> object:
         waiting = pending(keys, enrolled)
     except FieldAppError as failure:
         here, waiting = frozenset(), ()
-        state.refused = str(failure)
+        state.refused = said_at_tablet(failure)
     return crew_view(roster, waiting, here, state.now, state.place.start, told(state))
 
 

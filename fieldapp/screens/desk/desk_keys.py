@@ -12,12 +12,12 @@ from fieldapp.crew.tablet.request import FOR_OFFICE, Request, file_name, make_ke
 from fieldapp.crew.tablet.taking_in import TakenIn, held_roster, take_in, why_refused
 from fieldapp.crew.trust_file import read_trust
 from fieldapp.crew.whole import write_whole
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.screens.copies.hurt_view import GAP
 from fieldapp.screens.crew.secret_view import AGAIN, NAME, NEW
 from fieldapp.screens.crew.trust_view import Offer
 from fieldapp.screens.desk import desk_handing, desk_hurt, desk_record, desk_vouch
-from fieldapp.screens.desk.desk_state import DeskState, without_folder
+from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 
 FROM_OFFICE = "from-office"
@@ -141,7 +141,7 @@ def offer_here(state: DeskState) -> Offer:
     try:
         offered = read_trust(state.home / FROM_OFFICE / name)
     except FieldAppError as failure:
-        return Offer(name, None, held, str(failure))
+        return Offer(name, None, held, said_at_tablet(failure))
     return Offer(name, offered, held, why_refused(offered, held, state.now))
 
 
@@ -150,7 +150,7 @@ def roster_here(state: DeskState) -> Roster | None:
     try:
         return held_roster(state.home)
     except FieldAppError as failure:
-        state.refused = str(failure)
+        state.refused = said_at_tablet(failure)
         return None
 
 
@@ -164,8 +164,7 @@ def settle(state: DeskState, *, wait: bool = False) -> bool:
     """Take in the work that is ready; say whether there was any."""
     why = state.keys.bench.settle(wait=wait)
     if why:
-        words = without_folder(why)
-        state.refused = f"{words[:1].upper()}{words[1:]}"
+        state.refused = f"{why[:1].upper()}{why[1:]}"
         desk_record.wait_again(state)
         desk_vouch.wait_again(state)
         at_first_row(state)

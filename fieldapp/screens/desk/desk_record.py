@@ -14,7 +14,7 @@ from fieldapp.crew.tablet.patience import next_try
 from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.crew.tablet.tries import tries_at
 from fieldapp.crew.unlocking import unlock_signer
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.keys_in_hand import Filed
 from fieldapp.screens.place import Place
@@ -149,7 +149,7 @@ def _roster(state: DeskState) -> Roster | None:
     try:
         return held_roster(state.home)
     except FieldAppError as failure:
-        state.refused = str(failure)
+        state.refused = said_at_tablet(failure)
         return None
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from fieldapp.actions.rules import Act, Outcome
 from fieldapp.checklist.model import Kind
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import Person
 from fieldapp.journal.jobs import Jobs, KeptJob
@@ -140,7 +140,7 @@ class DeskState:
             assert self.kept is not None  # noqa: S101 - acts belong to a job
             refusal = self.kept.keep(act(self.kept.job))
         except FieldAppError as failure:
-            self.not_saved = without_folder(str(failure))
+            self.not_saved = said_at_tablet(failure)
             return False
         self.not_saved = ""
         self.refused = str(refusal) if refusal else ""
@@ -163,11 +163,3 @@ class DeskState:
             number = self.kept.job.number
             self.jobs.close()
             self.kept = self.jobs.open(number)
-
-
-def without_folder(sentence: str) -> str:
-    """Return a failure's sentence without the path it begins with: nobody here knows folders."""
-    path, mark, rest = sentence.partition(": ")
-    if not mark or not ("/" in path or "\\" in path):
-        return sentence
-    return rest

@@ -5,8 +5,8 @@ from fieldapp.crew.roster import Roster
 from fieldapp.crew.tablet.patience import next_try
 from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.crew.tablet.tries import tries_at
-from fieldapp.errors import FieldAppError
-from fieldapp.screens.desk.desk_state import DeskState, without_folder
+from fieldapp.errors import FieldAppError, said_at_tablet
+from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 
 
@@ -27,7 +27,7 @@ def roster_here(state: DeskState) -> Roster | None:
     try:
         return held_roster(state.home)
     except FieldAppError as failure:
-        state.refused = without_folder(str(failure))
+        state.refused = said_at_tablet(failure)
         return None
 
 

@@ -5,7 +5,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
 
-from fieldapp.errors import FieldAppError
+from fieldapp.errors import FieldAppError, said_at_tablet
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +44,8 @@ class Workbench:
         self.work = None
         try:
             found = work.outcome.result()
-        except FieldAppError as failure:
-            return str(failure)
-        except OSError as failure:
-            return (
-                f"{failure.filename}: {(failure.strerror or 'cannot be used').lower()}: make room"
-            )
+        except (FieldAppError, OSError) as failure:
+            return said_at_tablet(failure)
         work.then(found)
         return ""
 
