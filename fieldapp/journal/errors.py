@@ -45,7 +45,7 @@ class JournalFormatError(FieldAppError):
         """As on the screen of a tablet."""
         return (
             f"Kept in format {self.written}; the program on this tablet reads format {self.known}. "
-            f"Nothing was changed; the office has the program that reads it."
+            f"Nothing was changed. Ask the office for the program that reads it."
         )
 
 

@@ -76,6 +76,7 @@ UNWELCOME = re.compile(
 )
 WAY_ON = re.compile(
     r"\b(give|open|close|keep|look|remove|insert|name|bring|take|say|set|see|ask|begin|enter|make"
+    r"|type|go on|touch|the list of jobs shows"
     r"|there is nothing)\b",
     re.IGNORECASE,
 )
@@ -100,4 +101,13 @@ def test_words_are_one_line_with_a_way_on(failure):
     words = str(failure)
     assert "\n" not in words
     assert not UNWELCOME.search(words)
+    assert WAY_ON.search(words)
+
+
+@pytest.mark.parametrize("failure", FAILURES, ids=lambda failure: type(failure).__name__)
+def test_words_at_a_tablet_name_no_folder_no_file_and_no_command(failure):
+    words = failure.at_tablet
+    assert "\n" not in words
+    assert not UNWELCOME.search(words)
+    assert not re.search(r"fieldapp|--|jobs/|\bhome\b|\.journal|\.head|\.toml", words)
     assert WAY_ON.search(words)

@@ -328,8 +328,8 @@ def test_report_and_closing_a_valve_are_never_gated(sitting):
 @pytest.mark.parametrize(
     ("failure", "words"),
     [
-        (NoSpaceError, "the disk has no space left"),
-        (lambda path: JournalPoisonedError(path, "the disk failed"), "Close the job and open"),
+        (NoSpaceError, "the tablet has no space left"),
+        (lambda path: JournalPoisonedError(path, "the disk failed"), "Enter it again: the job is"),
     ],
     ids=["full disk", "poisoned journal"],
 )
