@@ -1,4 +1,4 @@
-"""Each failure of journal and hand-over met at the tablet: the screen says it to who stands there."""
+"""Each failure of journal and hand-over met at the tablet: the screen says it, and what to do."""
 
 import errno
 import re
