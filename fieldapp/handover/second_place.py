@@ -16,6 +16,7 @@ from fieldapp.journal.wording import counted
 
 SETTING = "backup.toml"
 OUTCOME = "backup.txt"
+NOT_FINISHED = "not finished"
 LONGEST_WAIT = 120.0
 """Seconds that the program stays for a copy once its window is gone; a copy cut short is none."""
 
@@ -82,9 +83,15 @@ def last_backup(home: Path) -> str:
     return path.read_text(encoding="utf-8").strip() if path.is_file() else ""
 
 
+def note_outcome(home: Path, now: datetime, words: str) -> None:
+    """Keep what came of the copy that was made on leaving, for whoever opens the window next."""
+    text = f"backup {now.isoformat(timespec='minutes')}: {words}\n"
+    with suppress(OSError):  # a full tablet can still be copied from
+        disk.create(home / OUTCOME, text.encode())
+
+
 def _back_up(home: Path, now: datetime) -> None:
-    began = f"backup {now.isoformat(timespec='minutes')}"
-    _note(home, f"{began}: not finished")
+    note_outcome(home, now, NOT_FINISHED)
     try:
         place = second_place(home)
         words = outcome_of(copy_all(home, place), place) if place else "no second place is set"
@@ -94,9 +101,4 @@ def _back_up(home: Path, now: datetime) -> None:
         words = fault.at_tablet
     except OSError as fault:
         words = f"not made, {fault.strerror or fault}: look whether the card or share is there"
-    _note(home, f"{began}: {words}")
-
-
-def _note(home: Path, words: str) -> None:
-    with suppress(OSError):  # a full tablet can still be copied from
-        disk.create(home / OUTCOME, f"{words}\n".encode())
+    note_outcome(home, now, words)

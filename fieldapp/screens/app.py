@@ -32,7 +32,8 @@ def run(home: Path, clock: Clock, *, checklists: Mapping[str, str] | None = None
         _run(desk, decimal_mark_of(home, os.environ))
     finally:
         desk.close()
-        back_up_on_leaving(home, clock())
+        if not desk.closing:  # stopped by the system: nobody could be shown the copy
+            back_up_on_leaving(home, clock())
 
 
 def desk_at(home: Path, clock: Clock, checklists: Mapping[str, str]) -> Desk:
@@ -81,5 +82,17 @@ def _run(desk: Desk, decimal_mark: str) -> None:
             runtime.register_fonts()
             theme.switch_decimal_mark(decimal_mark)
             return shell_of(desk)
+
+        def on_start(self) -> None:
+            from kivy.core.window import Window
+
+            Window.bind(on_request_close=lambda *_: self._keep_open())
+
+        def _keep_open(self) -> bool:
+            """Show the last copy before the window closes."""
+            if desk.may_close():
+                return False
+            self.root.show()
+            return True
 
     FieldApp().run()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from importlib import import_module
 
+from kivy.app import App
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.uix.textinput import TextInput
@@ -53,6 +54,7 @@ SCREENS = {
     "secret": ("crew.secret", "SecretScreen"),
     "copies": ("listing", "ListScreen"),
     "places": ("listing", "ListScreen"),
+    "closing": ("listing", "ListScreen"),
     "handing": ("listing", "ListScreen"),
     "files": ("listing", "ListScreen"),
     "hurt": ("listing", "ListScreen"),
@@ -110,6 +112,9 @@ class Shell(Drawn):
             _log.exception("work beside the window")
             self._desk.own_fault()
         self.show()
+        running = App.get_running_app()
+        if self._desk.closed and running is not None:
+            running.stop()
 
     def _touched(self, _: Drawn, what: str, *details: object) -> None:
         try:

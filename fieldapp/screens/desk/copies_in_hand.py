@@ -15,6 +15,8 @@ class CopiesInHand:
 
     `progress` is how far a copy has come, `apart` a file that holds another side of a job,
     `cause` what a person can put right of a job that cannot be opened, and `crew` its people.
+    `closing` while the window waits for the last copy, `copied` once that is made, `hurried` once
+    nobody wants to wait for it.
     """
 
     last: str = ""
@@ -25,3 +27,6 @@ class CopiesInHand:
     apart: Path | None = None
     cause: Conflict | Gap | None = None
     crew: tuple[Person, ...] = ()
+    closing: bool = False
+    copied: bool = False
+    hurried: bool = False

@@ -56,6 +56,7 @@ places    "place", folder;  handing  "vouch", name / "unsigned" / "places"
 files     "take", file / "both"
 jobs      "hurt", number;  hurt  "sides" / "gap";  sides  "keep", tablet;  who  "by", name
 why       "typed", text / "kept", text / "left"
+closing   "stay"
 report    "ask", happening / "report", happening, note
 """
 
@@ -64,6 +65,7 @@ from pathlib import Path
 
 from fieldapp.journal.jobs import Jobs
 from fieldapp.screens.desk import (
+    desk_closing,
     desk_copies,
     desk_course,
     desk_entry,
@@ -154,6 +156,20 @@ class Desk:
         desk_jobs.to_jobs(self.state)
         self.state.refused = OWN_FAULT
 
+    def may_close(self) -> bool:
+        """Say whether the window may close now; if not, everything is copied first, in sight."""
+        return desk_closing.may_close(self.state)
+
+    @property
+    def closing(self) -> bool:
+        """Say whether the window is to close, and the last copy was begun in sight."""
+        return self.state.copies.closing
+
+    @property
+    def closed(self) -> bool:
+        """Say whether the window now closes by itself."""
+        return desk_closing.closed(self.state)
+
     def close(self) -> None:
         """Close the journals; all that was entered is in them."""
         self.state.keys.bench.close()
@@ -200,6 +216,7 @@ _DEEDS: Mapping[tuple[str, str], Deed] = {
     **desk_keys.DEEDS,
     **desk_record.DEEDS,
     **desk_copies.DEEDS,
+    **desk_closing.DEEDS,
     **desk_handing.DEEDS,
     **desk_hurt.DEEDS,
 }

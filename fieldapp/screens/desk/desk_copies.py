@@ -38,7 +38,7 @@ def copy_now(state: DeskState) -> None:
     """Copy everything to the second place."""
     place = place_here(state)
     if place is not None:
-        _begin(state, f"copying to {place}", state.home, place)
+        copy_with(state, f"copying to {place}", (state.home, place))
 
 
 def bring_back(state: DeskState) -> None:
@@ -46,7 +46,7 @@ def bring_back(state: DeskState) -> None:
     place = place_here(state)
     if place is not None:
         state.let_go_of_jobs()
-        _begin(state, f"bringing back from {place}", place, state.home)
+        copy_with(state, f"bringing back from {place}", (place, state.home))
 
 
 def place_here(state: DeskState) -> Path | None:
@@ -72,8 +72,12 @@ def working_words(state: DeskState) -> str:
     return f"{words}, {progress}" if words and progress else words
 
 
-def _begin(state: DeskState, words: str, source: Path, target: Path) -> None:
-    held = state.copies
+def copy_with(
+    state: DeskState, words: str, way: tuple[Path, Path],
+    afterwards: Callable[[list[Copied]], None] = lambda _: None,
+) -> None:  # fmt: skip
+    """Begin to copy everything from one place to the other, and count it as it goes."""
+    held, (source, target) = state.copies, way
 
     def do() -> list[Copied]:
         return list(_counted(copy_all(source, target), len(files_below(source))))
@@ -82,10 +86,13 @@ def _begin(state: DeskState, words: str, source: Path, target: Path) -> None:
         for done, copied in enumerate(each, 1):
             held.progress = f"{done} of {total}"
             yield copied
+            if held.hurried:
+                return
 
     def then(found: list[Copied]) -> None:
         held.last, held.progress = outcome_of(found, target), ""
         held.whole = not any(copied.refused for copied in found)
+        afterwards(found)
 
     held.progress = ""
     state.begin(words, do, then)

@@ -6,7 +6,7 @@ from fieldapp.journal.story import Conflict
 from fieldapp.screens.copies.copies_view import copies_view, places_view
 from fieldapp.screens.copies.handing_view import files_view, handing_view
 from fieldapp.screens.copies.hurt_view import hurt_view, sides_view, who_view, why_view
-from fieldapp.screens.desk import desk_copies, desk_handing, desk_hurt
+from fieldapp.screens.desk import desk_closing, desk_copies, desk_handing, desk_hurt
 from fieldapp.screens.desk.desk_frame import told
 from fieldapp.screens.desk.desk_state import DeskState
 
@@ -63,6 +63,7 @@ def _why(state: DeskState) -> object:
 
 VIEWS: Mapping[str, Callable[[DeskState], object]] = {
     "copies": _copies,
+    "closing": desk_closing.view,
     "places": _places,
     "handing": _handing,
     "files": _files,
