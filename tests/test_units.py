@@ -3,6 +3,7 @@
 from contextlib import suppress
 from decimal import Decimal
 from math import isclose
+from pathlib import Path
 
 import pint
 import pytest
@@ -26,6 +27,7 @@ from fieldapp.units import (
     written,
 )
 
+GUIDE = Path(__file__).parent.parent / "checklists" / "README.md"
 REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 
 
@@ -230,3 +232,13 @@ def test_rounding_before_judging(value, decimals, towards, expected):
 )
 def test_number_for_people(number, text):
     assert written(Decimal(number)) == text
+
+
+def test_the_guide_to_checklists_lists_every_unit_beside_its_quantity():
+    text = GUIDE.read_text(encoding="utf-8").partition("\n## Units")[2].partition("\n## ")[0]
+    rows = [line.strip("| ").split(" | ") for line in text.splitlines() if "| `" in line]
+    listed = {(row[0], name) for row in rows for name in row[1].replace("`", "\n").split("\n")}
+    units = UNITS.values() if isinstance(UNITS, dict) else UNITS
+    assert {(quantity, name) for quantity, name in listed if name.strip()} == {
+        (unit.quantity, unit.name) for unit in units
+    }
