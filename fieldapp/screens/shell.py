@@ -103,6 +103,9 @@ class Shell(Drawn):
         Window.allow_screensaver = not self._desk.running
         if self._desk.working:
             self._settling()
+        running = App.get_running_app()
+        if self._desk.closed and running is not None:
+            running.stop()
 
     def _settle(self, _: float) -> None:
         """Look whether what goes on beside the window is ready."""
@@ -112,9 +115,6 @@ class Shell(Drawn):
             _log.exception("work beside the window")
             self._desk.own_fault()
         self.show()
-        running = App.get_running_app()
-        if self._desk.closed and running is not None:
-            running.stop()
 
     def _touched(self, _: Drawn, what: str, *details: object) -> None:
         try:

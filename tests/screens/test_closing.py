@@ -86,6 +86,15 @@ def test_second_close_does_not_wait(tablet, card, slow):
     assert last_backup(tablet.home).endswith("not finished")
 
 
+def test_leaving_now_closes_without_waiting(tablet, card, slow):
+    first, go_on = slow
+    tablet.desk.may_close()
+    assert first.wait(30)
+    tablet.touch("leave now", settle=False)
+    assert tablet.desk.closed
+    go_on.set()
+
+
 def test_whoever_stays_goes_on_and_the_window_stays_open(tablet, card, number, slow):
     first, go_on = slow
     tablet.touch("open job", number)

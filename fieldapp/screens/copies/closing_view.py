@@ -1,7 +1,8 @@
 """What is shown while everything is copied before the window closes.
 
 Touches it passes on:
-    "stay"     go on with the work; the window stays open
+    "stay"         go on with the work; the window stays open
+    "leave now"    close it without waiting
 """
 
 from pathlib import Path
@@ -12,11 +13,13 @@ from fieldapp.screens.crew.told import said_rows, told_rows
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.row_view import ListView, RowView
 
+_STAY = PlateView("stay", "Stay", "go on")
+_LEAVE = PlateView("leave now", "Leave now", "do not wait")
 _BY_ITSELF = (
-    "The window closes by itself. Close it again to leave without waiting: what is on this tablet "
-    "is safe, but the copy is not whole."
+    "The window closes by itself. Whoever leaves now loses nothing: all is safe on this tablet, "
+    "but the copy is not whole."
 )
-_STILL = "What is on this tablet is safe. Close the window again to leave, or stay and copy again."
+_STILL = "What is on this tablet is safe. Leave now, or stay and copy again."
 
 
 def closing_view(
@@ -25,7 +28,7 @@ def closing_view(
     """Return how far the copy has come, or what was not copied."""
     return ListView(
         title="Closing",
-        rail=(PlateView("stay", "Stay", "go on"), SAFE),
+        rail=(_STAY, SAFE, _LEAVE),
         rows=(*told_rows(told, "Not copied"), *_rows(place, working, last)),
         start=start,
     )

@@ -56,7 +56,7 @@ places    "place", folder;  handing  "vouch", name / "unsigned" / "places"
 files     "take", file / "both"
 jobs      "hurt", number;  hurt  "sides" / "gap";  sides  "keep", tablet;  who  "by", name
 why       "typed", text / "kept", text / "left"
-closing   "stay"
+closing   "stay" / "leave now"
 report    "ask", happening / "report", happening, note
 """
 

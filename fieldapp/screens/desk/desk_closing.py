@@ -39,14 +39,20 @@ def may_close(state: DeskState) -> bool:
 
 
 def closed(state: DeskState) -> bool:
-    """Say whether the window now closes by itself: all of it was copied, and nobody stayed."""
-    return state.copies.closing and state.copies.copied and state.copies.whole
+    """Say whether the window closes by itself: all is copied or nobody waits, and nobody stayed."""
+    held = state.copies
+    return held.closing and (held.hurried or (held.copied and held.whole))
 
 
 def stay(state: DeskState) -> None:
     """Go on with the work, from the list of jobs; the copy is finished beside it."""
     state.copies.closing = state.copies.copied = False
     to_jobs(state)
+
+
+def leave_now(state: DeskState) -> None:
+    """Close the window without waiting for the copy."""
+    state.copies.hurried = True
 
 
 def view(state: DeskState) -> object:
@@ -66,4 +72,5 @@ def _place(state: DeskState) -> Path | None:
 DEEDS: Mapping[tuple[str, str], Callable[..., None]] = {
     ("closing", "stay"): stay,
     ("closing", "back"): stay,
+    ("closing", "leave now"): leave_now,
 }
