@@ -56,7 +56,10 @@ def accept(
 
 
 def promise(job: Job, subject: str, person: str, due: str, act: Act) -> Outcome:
-    """Leave a deviation open until a day by which a named person puts it right."""
+    """Leave a deviation open until a day by which a named person sees to it.
+
+    What was accepted on a condition needs this before anybody signs.
+    """
     deviation = _deviation(job, subject, act.at)
     if deviation is None:
         return Refusal(("Nothing is outside its limits there.",))
@@ -133,6 +136,11 @@ def still_open(job: Job, role: str, at: datetime) -> tuple[str, ...]:
         f"“{step.title}”: {evaluation.steps[step.id].why or evaluation.steps[step.id].state}"
         for step in before
         if not evaluation.steps[step.id].in_order
+    ]
+    reasons += [
+        f"{label_of(job, one.subject)}: accepted on a condition. Say who sees to it, by which day."
+        for one in evaluation.deviations
+        if one.unowned
     ]
     if role == LEAD:
         reasons += [f"Not yet seen: {words_of(job, event)}" for event in to_see(job)]

@@ -15,7 +15,7 @@ from fieldapp.actions.entering import (
     start,
 )
 from fieldapp.actions.rules import Act, Outcome
-from fieldapp.actions.sign_off import accept, explain, see, sign, to_see
+from fieldapp.actions.sign_off import accept, explain, promise, see, sign, to_see
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.demo.hands import strokes_of
 from fieldapp.demo.script import Line, read_script, span
@@ -115,6 +115,10 @@ def _acts(line: Line, kept: KeptJob, jobs: Jobs) -> Iterator[Doing]:
         case "accept":
             subject, words = _pair(line.given)
             yield lambda job: accept(job, subject, words, act)
+        case "promise":
+            subject, words = _pair(line.given)
+            person, _, day = words.rpartition(", ")
+            yield lambda job: promise(job, subject, person, day, act)
         case "leave":
             yield lambda job: make_safe(job, "leaving", act, note=line.given)
 

@@ -30,6 +30,11 @@ class Deviation:
         return self.acceptance is not None
 
     @property
+    def unowned(self) -> bool:
+        """Say whether it was accepted on a condition that nobody has taken on by a day."""
+        return self.acceptance is not None and self.promise is None
+
+    @property
     def sentence(self) -> str:
         """Return what is outside and what is to be done."""
         if self.settled:

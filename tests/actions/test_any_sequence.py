@@ -16,7 +16,7 @@ from fieldapp.actions.entering import (
     start,
 )
 from fieldapp.actions.rules import Refusal
-from fieldapp.actions.sign_off import accept, explain, see, send_back, sign, to_see
+from fieldapp.actions.sign_off import accept, explain, promise, see, send_back, sign, to_see
 from fieldapp.checklist.model import Kind
 from fieldapp.job.events import Entered, Reported, Started, document_of, event_of
 from fieldapp.job.state import replay
@@ -92,6 +92,7 @@ def steps_aside():
         st.sampled_from(GIVEN).map(lambda pair: ("correct", pair)),
         subjects.map(lambda subject: ("explain", subject)),
         subjects.map(lambda subject: ("accept", subject)),
+        subjects.map(lambda subject: ("promise", subject)),
         st.sampled_from(["joint_touched", "air_test"]).map(lambda name: ("report", name)),
         st.just(("back", None)),
         st.just(("safe", None)),
@@ -137,6 +138,7 @@ DOING = {
     "hold": hold,
     "explain": lambda play, what: play.try_(explain, what, "coarse gauge"),
     "accept": lambda play, what: play.try_(accept, what, "look again", who=LEAD),
+    "promise": lambda play, what: play.try_(promise, what, LEAD, "2031-06-01"),
     "report": lambda play, what: play.do(report, what),
     "see": see_all,
     "back": lambda play, _: play.try_(send_back, "again", who=LEAD),
@@ -191,6 +193,8 @@ def check_signature(play, role):
     before = order[: order.index(own)]
     for step in before:
         assert standings[step].in_order, (role, step, standings[step].why)
+    deviations = evaluate(play.job, moment).deviations
+    assert all(one.promise for one in deviations if one.acceptance)
     needed = {step for step in before if standings[step].state is not StepState.NOT_NEEDED}
     assert not needed & stale_by_the_log(play.job)
     assert not needed & missing_by_the_log(play.job)

@@ -6,9 +6,9 @@ import pytest
 
 from fieldapp.actions.entering import correct, enter
 from fieldapp.actions.rules import Refusal
-from fieldapp.actions.sign_off import accept, explain, promise
+from fieldapp.actions.sign_off import accept, explain, promise, sign
 from fieldapp.judgement.evaluation import StepState, evaluate
-from tests.actions.hookup import evacuated
+from tests.actions.hookup import ALARM, evacuated, hold
 from tests.actions.play import LEAD, Play
 
 
@@ -65,3 +65,22 @@ def test_what_nobody_may_accept_cannot_be_left_open():
     play.do(enter, "permit_ends", {"value": "08:30"})
     refused = play.try_(promise, "permit_ends", "Ben Thorne", "2031-05-20")
     assert str(refused) == "Nobody may leave this open: put it right and do it again."
+
+
+def test_nobody_signs_while_a_condition_has_no_name_and_no_day(accepted):
+    hold(accepted)
+    accepted.do(enter, "a_flow", ALARM)
+    accepted.do(enter, "bubble_free", {"value": "none"})
+    accepted.do(enter, "handed", {"value": "yes"})
+    words = "accepted on a condition. Say who sees to it, by which day."
+    (refused,) = accepted.try_(sign, "technician", "ab").reasons
+    assert refused.endswith(words)
+    accepted.do(promise, "reached", "Ben Thorne", "2031-05-20")
+    accepted.do(sign, "technician", "ab")
+
+
+def test_condition_of_a_value_entered_anew_needs_its_name_and_day_again(accepted):
+    accepted.do(promise, "reached", "Ben Thorne", "2031-05-20")
+    accepted.do(enter, "reached", {"value": "166.0"}, instrument="vacuum_gauge")
+    accepted.do(accept, "reached", "measured again before start", who=LEAD)
+    assert deviation(accepted).unowned

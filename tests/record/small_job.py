@@ -6,7 +6,7 @@ from pathlib import Path
 from fieldapp.actions.beginning import begin, job_of
 from fieldapp.actions.entering import correct, end, enter, read, report, start
 from fieldapp.actions.rules import Act, Refusal
-from fieldapp.actions.sign_off import accept, explain, see, send_back, sign, to_see
+from fieldapp.actions.sign_off import accept, explain, promise, see, send_back, sign, to_see
 from fieldapp.demo.player import sheet_text
 from fieldapp.job.events import Event
 
@@ -60,6 +60,7 @@ def arrived(said="All clear."):
     crew.gives("wind", "11.5")
     crew.does(explain, "wind", "gusts, nothing is lifted")
     crew.does(accept, "wind", "nobody on the ladder", who=LEAD)
+    crew.does(promise, "wind", LEAD, "2026-06-17", who=LEAD, after=timedelta(0))
     return crew
 
 

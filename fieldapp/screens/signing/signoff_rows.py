@@ -84,6 +84,12 @@ def _deviation_plate(deviation: Deviation, job: Job, *, lead: bool) -> PlateView
             return PlateView("go", "Say why", "at the step", details=(deviation.step,))
     if said is not None and unseen:
         return _see_plate(said.sequence, lead=lead)
+    return _settled_plate(deviation)
+
+
+def _settled_plate(deviation: Deviation) -> PlateView:
+    if deviation.unowned:
+        return PlateView("go", "Name who", "and by which day", details=(deviation.step,))
     done = "accepted" if deviation.acceptance else "seen"
     return PlateView("", done, kind="held", sign="tick")
 

@@ -176,6 +176,10 @@ def _promise_rows(deviation: Deviation) -> list[RowView]:
         return [RowView("promise", (deviation.subject,), words, second, "notyet", "stays open")]
     if not deviation.settled:
         return []
+    if deviation.unowned:
+        second = "a name and a day, before anybody signs"
+        return [RowView("promise", (deviation.subject,), "Who sees to the condition?", second,
+                        "notyet", "to name")]  # fmt: skip
     second = "name who puts it right, and by which day"
     return [RowView("promise", (deviation.subject,), "Does it stay open?", second, "unneeded",
                     "if so")]  # fmt: skip
