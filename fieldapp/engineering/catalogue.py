@@ -151,6 +151,7 @@ _FORMULAS: Mapping[str, tuple[Callable[..., float], ...]] = {
         balance.dryer_efficiency,
         cartridges.cartridge_water,
         cartridges.cartridge_water_uncertainty,
+        cartridges.adsorbent_loading,
         cartridges.cartridges_needed,
         stock.dry_basis,
         stock.paper_mass,

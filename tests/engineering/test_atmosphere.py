@@ -44,7 +44,8 @@ def test_residual_pressure_of_a_gauge_at_sea_level(gauge, left):
 
 @pytest.mark.parametrize(
     ("elevation", "gauge", "deepest"),
-    [(0, 25.00, 29.92), (500, 23.27, 28.19), (1000, 21.62, 26.54), (2000, 18.55, 23.47),
+    [(0, 25.00, 29.92), (500, 23.27, 28.19), (1000, 21.62, 26.54), (1500, 20.05, 24.97),
+     (2000, 18.55, 23.47),
      (2500, 17.13, 22.05), (3000, 15.78, 20.70)],
 )  # fmt: skip
 def test_target_that_leaves_what_25_inches_leave_at_sea_level(elevation, gauge, deepest):

@@ -33,6 +33,15 @@ def test_figures_against_static_are_named_as_such():
     assert static == {10.0, 25.0, 1e6}
 
 
+def test_earth_electrodes_have_figures_that_are_no_bond():
+    # IEEE 80 / IEEE 142 practice: large 1 Ω, small 5 Ω (values from memory); the 25 Ω of a single
+    # rod are a figure of the code for dwellings and stand here only as static, stainless
+    electrodes = {f.limit: f.meant_for for f in FIGURES if "electrode" in f.meant_for}
+    assert set(electrodes) == {1.0, 5.0}
+    assert all("no bond" in meant_for for meant_for in electrodes.values())
+    assert bond_place(1.0) is BondPlace.STOP
+
+
 def test_strap_of_fifty_square_millimetres():
     # 6 m: 2.1 mΩ; 12.4 kA for 0.5 s with k = 176 (value from memory), arithmetic by hand
     assert strap_resistance(length=6, area=50e-6) * 1000 == pytest.approx(2.1, abs=0.05)

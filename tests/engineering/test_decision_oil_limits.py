@@ -1,6 +1,7 @@
 """Limits of oil by voltage class, against two standards."""
 
 import pytest
+from scipy.stats import norm
 
 from fieldapp.engineering.decision.oil_limits import (
     ACIDITY,
@@ -11,6 +12,7 @@ from fieldapp.engineering.decision.oil_limits import (
     DISSIPATION_90,
     DISSIPATION_100,
     GAS,
+    SCATTERS,
     TENSION,
     WATER,
     Condition,
@@ -88,6 +90,24 @@ def test_boundaries_of_good_and_poor(kilovolt, water, breakdown, acidity, dissip
 def test_fair_lies_between_good_and_poor(place, value, condition):
     # water at most, breakdown at least; above 170 kV
     assert iec_in_service(400_000, inhibited=True).boundaries[place].condition(value) is condition
+
+
+def test_breakdown_tests_scatter_as_their_method_says():
+    # ASTM D1816, section 11, as reproduced: variation of one operator 14 and 11 %, of laboratories
+    # 17 and 14 %; two results 40 and 30 %, two laboratories 47 and 40 %; range of five 120, 92 %
+    one, two = SCATTERS
+    assert (one.test, two.test) == (BREAKDOWN_1, BREAKDOWN_2)
+    assert (one.operator, one.laboratories, one.two, one.two_laboratories) == (14, 17, 40, 47)
+    assert (two.operator, two.laboratories, two.two, two.two_laboratories) == (11, 14, 30, 40)
+    assert (one.range_of_five, two.range_of_five) == (120, 92)
+
+
+@pytest.mark.parametrize("scatter", SCATTERS, ids=lambda scatter: scatter.test)
+def test_two_results_differ_by_more_only_once_in_twenty(scatter):
+    # 95 % of differences of two normal results lie within 1.96 √2 of the variation: scipy
+    reach = norm.ppf(0.975) * 2**0.5
+    assert scatter.two == pytest.approx(reach * scatter.operator, rel=0.05)
+    assert scatter.two_laboratories == pytest.approx(reach * scatter.laboratories, rel=0.05)
 
 
 def test_limit_keeps_what_lies_on_it():

@@ -2,9 +2,11 @@
 
 from math import sqrt
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from scipy.optimize import curve_fit
 from scipy.stats import t as student
 
 from fieldapp.engineering.drying import rest
@@ -19,6 +21,7 @@ from fieldapp.engineering.drying.cartridges import (
     STUDENT_BEYOND,
     Blank,
     TooFewBlanks,
+    adsorbent_loading,
     blank_of,
     cartridge_water,
     cartridge_water_uncertainty,
@@ -196,6 +199,31 @@ def test_uncertainty_of_a_set_grows_with_its_root(count, drained, blank):
 def test_cartridges_needed(water, adsorbent, capacity, needed):
     found = cartridges_needed(water=water, adsorbent_mass=adsorbent, working_capacity=capacity)
     assert found == needed
+
+
+# ---- what an adsorbent takes up
+
+
+def test_loading_has_the_shape_of_langmuir():
+    # Langmuir: θ = K c/(1 + K c) (value from memory). Przybylek, Energies 14(6):1719, 2021,
+    # abstract: water in insulating liquids on 3A at 35 °C follows it; its constants were not seen
+    full, half = 0.18, 5 * PPM
+    waters = np.array([1, 5, 20, 80, 200]) * PPM
+    ours = [adsorbent_loading(oil_water=w, full_loading=full, half_loaded_at=half) for w in waters]
+    (fitted_full, fitted_k), _ = curve_fit(
+        lambda c, q, k: q * k * c / (1 + k * c), waters / PPM, ours, p0=(0.1, 0.1)
+    )
+    assert (fitted_full, 1 / fitted_k) == pytest.approx((full, half / PPM))
+    assert ours[1] == pytest.approx(full / 2)
+
+
+@given(st.floats(0, 190), st.floats(0.1, 10), st.floats(0.03, 0.2), st.floats(0.5, 150))
+def test_wetter_oil_loads_more_and_never_beyond_full(water, more, full, half):
+    less, most = (
+        adsorbent_loading(oil_water=w * PPM, full_loading=full, half_loaded_at=half * PPM)
+        for w in (water, water + more)
+    )
+    assert less < most < full
 
 
 def test_no_sieve_holds_more_than_handbooks_say():

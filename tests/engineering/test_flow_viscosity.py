@@ -31,6 +31,14 @@ def test_viscosity_between_the_points_of_a_data_sheet(celsius, viscosity):
     assert of(celsius) == pytest.approx(viscosity, rel=2e-3)
 
 
+def test_two_figures_of_a_data_sheet_give_the_constants_of_walther():
+    # 9.9 mm²/s at 40 °C and 1162 at -30: A = 10.81453, B = 4.32883 (ASTM D341, values from memory)
+    heights = [np.log10(np.log10(of(celsius) + 0.7)) for celsius in (-20, 60)]
+    slope, height = np.polyfit(np.log10([253.15, 333.15]), heights, 1)
+    assert height == pytest.approx(10.81453, abs=1e-4)
+    assert -slope == pytest.approx(4.32883, abs=1e-4)
+
+
 @pytest.mark.parametrize(("celsius", "viscosity"), [(0, 94.8), (20, 28.4), (60, 6.33)])
 def test_viscosity_of_oil_at_the_limits_of_iec_60296(celsius, viscosity):
     # IEC 60296: at most 12 mm²/s at 40 °C and 1800 at -30 °C (seen on a data sheet)

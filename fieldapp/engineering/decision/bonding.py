@@ -42,6 +42,8 @@ FIGURES = (
     BondFigure(10.0, "all-metal copper path, static only", "NFPA 77 practice, as quoted"),
     BondFigure(25.0, "all-metal stainless path, static only", "NFPA 77 practice, as quoted"),
     BondFigure(1e6, "any path, static only", "NFPA 77 and Army TM 5-811-3, as quoted"),
+    BondFigure(1.0, "earth electrode of a large substation, no bond", "IEEE 80 practice (memory)"),
+    BondFigure(5.0, "earth electrode of a small substation, no bond", "IEEE 142 practice (memory)"),
 )  # fmt: skip
 WARNING = (
     "10 Ω and more are figures against static, none for a fault. Bond of the owner’s fault "

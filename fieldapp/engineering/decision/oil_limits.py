@@ -23,6 +23,29 @@ NOT_DRYNESS = (
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Scatter:
+    """How breakdown tests scatter: variation of one operator and between laboratories [%].
+
+    Two results of one operator, or of two laboratories, should not differ by more than `two` and
+    `two_laboratories` [% of their mean].
+    """
+
+    test: str
+    operator: float
+    laboratories: float
+    two: float
+    two_laboratories: float
+    range_of_five: float
+
+
+# ASTM D1816, section 11, as reproduced
+SCATTERS = (
+    Scatter(BREAKDOWN_1, 14, 17, 40, 47, 120),
+    Scatter(BREAKDOWN_2, 11, 14, 30, 40, 92),
+)
+
+
 class Condition(StrEnum):
     """The three conditions of IEC 60422."""
 

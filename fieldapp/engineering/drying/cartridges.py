@@ -11,6 +11,7 @@ from fieldapp.engineering.validity import require
 Kilogram = Annotated[float, "mass"]
 Share = Annotated[float, "share"]
 Count = Annotated[float, "count"]
+WaterInOil = Annotated[float, "water content"]
 
 HEAVIEST = 500.0
 MOST_CARTRIDGES = 20
@@ -147,6 +148,43 @@ def cartridge_water_uncertainty(
     require("blank_uncertainty", blank_uncertainty, 0, 10)
     require("cartridges", cartridges, 1, MOST_CARTRIDGES)
     return sqrt(cartridges * (drained_uncertainty**2 + blank_uncertainty**2))
+
+
+def adsorbent_loading(
+    *, oil_water: WaterInOil, full_loading: Share, half_loaded_at: WaterInOil
+) -> Share:
+    """Return the water that an adsorbent takes up from oil at last, by constants of the site.
+
+    Parameters
+    ----------
+    oil_water : water in the oil that passes it [kg/kg]
+    full_loading : water at saturation as a share of the adsorbent, fitted on site [-]
+    half_loaded_at : water in oil at which half of that is taken up, fitted on site [kg/kg]
+
+    Returns
+    -------
+    water taken up as a share of the adsorbent [-]
+
+    Valid for
+    ---------
+    oil_water 0 to 200e-6 kg/kg, full_loading 0.02 to 0.21, half_loaded_at 0.1e-6 to 200e-6 kg/kg;
+    one liquid and one temperature: constants of another do not carry over
+
+    Source
+    ------
+    Langmuir's isotherm, Journal of the American Chemical Society 40, 1918, p. 1361 (value from
+    memory); that water in insulating liquids on 3A sieve follows it: Przybylek, Energies
+    14(6):1719, 2021 (abstract). No constants are published there, so none are offered.
+
+    Examples
+    --------
+    >>> round(adsorbent_loading(oil_water=10e-6, full_loading=0.18, half_loaded_at=5e-6), 3)
+    0.12
+    """
+    require("oil_water", oil_water, 0, 200e-6)
+    require("full_loading", full_loading, 0.02, 0.21)
+    require("half_loaded_at", half_loaded_at, 0.1e-6, 200e-6)
+    return full_loading * oil_water / (oil_water + half_loaded_at)
 
 
 def cartridges_needed(

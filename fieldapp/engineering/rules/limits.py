@@ -7,6 +7,7 @@ from typing import Annotated
 from fieldapp.engineering.decision import conformity as deciding
 from fieldapp.engineering.decision import oil_limits as limits_of_oil
 from fieldapp.engineering.decision.conformity import LARGEST, Side, State
+from fieldapp.engineering.decision.oil_limits import SCATTERS, Scatter
 from fieldapp.engineering.rules.said import CannotSayError, Figure, Said
 from fieldapp.engineering.validity import require
 
@@ -136,7 +137,16 @@ def oil_limits(*, voltage: Volt, table: OilTable, inhibited: bool = False) -> Sa
         found, heads = make(voltage), ("test", "limit")
         rows = tuple((limit.test, _limit_words(limit)) for limit in found.limits)
     words = f"{found.voltage_class[:1].upper()}{found.voltage_class[1:]}: {found.source}."
-    return Said(words, heads=heads, rows=rows, notes=(found.warning,))
+    scatter = () if table is OilTable.IEC_IN_SERVICE else tuple(map(_scatter_words, SCATTERS))
+    return Said(words, heads=heads, rows=rows, notes=(found.warning, *scatter))
+
+
+def _scatter_words(scatter: Scatter) -> str:
+    return (
+        f"{scatter.test}: two results of one operator may differ by {scatter.two:g} % of their "
+        f"mean, of two laboratories by {scatter.two_laboratories:g} % (ASTM D1816, section 11, as "
+        f"reproduced)."
+    )
 
 
 def _limit_words(limit: limits_of_oil.Limit) -> str:
