@@ -6,7 +6,7 @@ import click
 
 from fieldapp.commands.calc_answer import answer_json, answer_words, said_json, said_words
 from fieldapp.commands.calc_inputs import UnusableError, typed_for
-from fieldapp.commands.calc_page import page, page_json
+from fieldapp.commands.calc_page import entry, page, page_json
 from fieldapp.commands.setting import content_of
 from fieldapp.engineering.catalogue import FORMULAS, RULES, Formula, Rule
 from fieldapp.engineering.validity import OutsideValidity, said_in
@@ -25,13 +25,16 @@ NO_UNIT = "gives words and figures in units of their own: leave --unit out"
 def calc(name: str | None, inputs: tuple[str, ...], unit: str | None, *, as_json: bool) -> int:
     """List formulas, tables and judgements with inputs, validity and source; or work one out.
 
-    Values are written with their units: fieldapp calc gauge_vacuum
+    NAME alone says what it takes. Values are written with their units: fieldapp calc gauge_vacuum
     station_pressure="843.2 hPa" residual_pressure="166.65 hPa"
 
     Rows of readings: reading="0 s; 843 hPa" reading="30 s; 708 hPa" or reading=@readings.txt
     """
     if name is None:
         click.echo(page_json() if as_json else page())
+        return 0
+    if name in (*FORMULAS, *RULES) and not (inputs or unit or as_json):
+        click.echo(entry(name))
         return 0
     try:
         click.echo(_worked_out(name, inputs, unit, as_json=as_json))

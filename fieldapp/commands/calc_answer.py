@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from fieldapp.commands.calc_inputs import Typed
 from fieldapp.commands.calc_page import INDENT, WIDE, paragraph
+from fieldapp.commands.width import width
 from fieldapp.engineering.catalogue import Formula, Rule
 from fieldapp.engineering.rules.said import Figure, Said
 from fieldapp.judgement.words import people_unit
@@ -34,7 +35,7 @@ def answer_json(formula: Formula, typed: Typed, units: tuple[str, ...], result: 
 
 def said_words(rule: Rule, said: Said) -> str:
     """Return a judgement: sentence, figures, rows and notes, then where it holds."""
-    lines = wrap(f"{rule.name}: {said.sentence}", WIDE, subsequent_indent=" " * INDENT)
+    lines = wrap(f"{rule.name}: {said.sentence}", width(WIDE), subsequent_indent=" " * INDENT)
     wide = max((len(figure.label) for figure in said.figures), default=0)
     for figure in said.figures:
         lines += paragraph(figure.label, _figure_words(figure), wide)

@@ -5,6 +5,7 @@ import textwrap
 from collections.abc import Iterator
 
 from fieldapp.commands.calc_inputs import BETWEEN, units_of
+from fieldapp.commands.width import width
 from fieldapp.engineering.catalogue import FORMULAS, RULES, SUBJECTS, Formula, Rule
 from fieldapp.engineering.docstring import ANSWER, DATE, ROWS, YES_NO, Input
 from fieldapp.units import UNITS
@@ -44,6 +45,11 @@ def page() -> str:
     return "\n".join([*lines, "", *_heading(UNITS_HEADING), "", *_units()])
 
 
+def entry(name: str) -> str:
+    """Return what the catalogue says of one formula, table or judgement."""
+    return "\n".join(_entry(FORMULAS[name] if name in FORMULAS else RULES[name]))
+
+
 def page_json() -> str:
     """Return the catalogue as JSON: formulas first, then what gives words."""
     return json.dumps(
@@ -68,7 +74,7 @@ def page_json() -> str:
 def paragraph(title: str, words: str, wide: int = 0) -> list[str]:
     """Return words beside their title, wrapped under themselves; `wide` is the title's column."""
     left = f"{' ' * INDENT}{title:<{wide or len(title)}}{' ' * GAP}"
-    return textwrap.wrap(words, WIDE, initial_indent=left, subsequent_indent=" " * len(left))
+    return textwrap.wrap(words, width(WIDE), initial_indent=left, subsequent_indent=" " * len(left))
 
 
 def _of(subject: str) -> Iterator[Formula | Rule]:
@@ -95,7 +101,7 @@ def _entry(each: Formula | Rule) -> list[str]:
     beside = [(wanted.name, _input_words(wanted)) for wanted in each.inputs]
     beside += [("gives", gives), ("valid for", each.valid_for), ("source", each.source)]
     wide = max(len(title) for title, _ in beside)
-    lines = [each.name, *textwrap.wrap(summary, WIDE, initial_indent=" " * INDENT,
+    lines = [each.name, *textwrap.wrap(summary, width(WIDE), initial_indent=" " * INDENT,
                                        subsequent_indent=" " * INDENT)]  # fmt: skip
     for title, words in beside:
         lines += paragraph(title, words, wide)

@@ -8,6 +8,7 @@ from textwrap import fill
 import click
 
 from fieldapp.commands.setting import Setting
+from fieldapp.commands.width import width
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs, NoSuchJobError
 from fieldapp.logbook.book import logbook_of
@@ -88,7 +89,10 @@ def _notes(book: Logbook) -> tuple[str, ...]:
     notes += [f"{weighing.number}: {weighing.sentence}" for weighing in book.weighings]
     notes += [_draw(draw) for draw in book.dryness.draws]
     notes += [f"{note}." for note in book.notes]
-    return ("", *(fill(f"- {note}", WIDE, subsequent_indent="  ") for note in (*notes, REST_TELLS)))
+    return (
+        "",
+        *(fill(f"- {note}", width(WIDE), subsequent_indent="  ") for note in (*notes, REST_TELLS)),
+    )
 
 
 def _draw(draw: Draw) -> str:
@@ -99,7 +103,7 @@ def _draw(draw: Draw) -> str:
 
 
 def _line(label: str, words: str) -> str:
-    return fill(f"{label:<15}{words}", WIDE, subsequent_indent=" " * 15)
+    return fill(f"{label:<15}{words}", width(WIDE), subsequent_indent=" " * 15)
 
 
 def _row(columns: tuple[str, ...]) -> str:

@@ -9,6 +9,7 @@ import click
 
 from fieldapp.commands.named import demand_new, file, place, write_new
 from fieldapp.commands.setting import Setting, content_of
+from fieldapp.commands.width import width
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.plan.planning import plan_of
 from fieldapp.plan.shapes import Answer, Plan
@@ -66,4 +67,6 @@ def _answer(answer: Answer) -> str:
 
 
 def _lines(words: str, indent: str, further: str | None = None) -> str:
-    return textwrap.fill(words, WIDE, initial_indent=indent, subsequent_indent=further or indent)
+    return textwrap.fill(
+        words, width(WIDE), initial_indent=indent, subsequent_indent=further or indent
+    )

@@ -131,7 +131,7 @@ def test_table_of_words_is_set_in_columns(fieldapp):
         (["two\nlines"], "calc two lines: no formula"),
         (["velocity", "flow=1\n2 L/min", "bore=25 mm"], "flow: “1 2” is not a number"),
         (["velocty"], "is “velocity” meant?"),
-        (["velocity"], "missing: flow, bore"),
+        (["velocity", "--json"], "missing: flow, bore"),
         (["velocity", "flow=12 L/min", "bore=12,,5 mm"], "bore: “12,,5” is not a number"),
         (["velocity", "flow=12 L/min", "bore=1e999 mm"], "bore: “1e999” is not a number"),
         (["velocity", "flow=12 L/min", "bore=25.4"], "bore: “25.4” has no unit"),
@@ -193,3 +193,12 @@ def test_file_that_is_not_there_is_one_line(fieldapp, tmp_path):
     code, _, complaint = fieldapp("calc", "hold_test", *HOLD, f"reading=@{tmp_path / 'none'}")
     assert code == 2
     assert "no such file" in complaint
+
+
+def test_a_name_alone_says_what_it_takes_and_rests_on(fieldapp):
+    code, output, complaint = fieldapp("calc", "gauge_vacuum")
+    assert (code, complaint) == (0, "")
+    assert output.startswith("gauge_vacuum\n")
+    for words in ("station_pressure", "residual_pressure", "valid for", "source", "ISO 80000-4"):
+        assert words in output
+    assert fieldapp("calc", "gauge_vacuum", "--json")[0] == 1
