@@ -249,6 +249,15 @@ def test_stepping_is_of_second_order_on_a_stiff_pair():
     assert off[1] < off[0] / 30
 
 
+def test_step_that_leads_nowhere_is_cut_and_not_told():
+    # y' = -5 sqrt(y) from 1: y = (1 - 2.5 t)^2; the first step tried goes below nought
+    def rates(state):
+        return -5 * np.sqrt(state)
+
+    (end,) = states_at([0.3], np.array([1.0]), rates, lambda _: np.zeros((1, 1)), np.full(1, 1e-5))
+    assert float(end[0]) == pytest.approx(0.0625, abs=1e-3)
+
+
 def test_equations_that_never_settle_are_told():
     def rates(state):
         return np.array([state[0] ** 3])

@@ -1,7 +1,7 @@
 """Following stiff equations through time in steps that fit them, without a closed form."""
 
 from collections.abc import Callable, Iterator, Sequence
-from math import sqrt
+from math import isfinite, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,14 +43,22 @@ def states_at(
             if spent > MOST_STEPS:
                 raise StepsSpentError(time)
             length = min(step, end - time)
-            after, off = _one_step(state, length, rates, slopes)
-            strain = float(np.max(np.abs(off) / tolerances))
+            with np.errstate(over="ignore", invalid="ignore"):  # a step too long is cut, not told
+                after, off = _one_step(state, length, rates, slopes)
+                strain = float(np.max(np.abs(off) / tolerances))
             if strain <= 1:
                 state, time = after, (end if length == end - time else time + length)
-            change = CAUTION / sqrt(strain) if strain else FASTER
+            change = _change(strain)
             wanted = length * min(FASTER, max(SLOWER, change))
             step = max(step, wanted) if strain <= 1 and length < step else wanted
         yield state
+
+
+def _change(strain: float) -> float:
+    """Return how much longer the next step may be; a step that led nowhere is cut hard."""
+    if not isfinite(strain):
+        return 0.0
+    return CAUTION / sqrt(strain) if strain else FASTER
 
 
 def _one_step(
