@@ -45,6 +45,11 @@ class NotOnRosterError(FieldAppError):
         )
         self.wanted = wanted
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return f"{self.wanted} is not among the people of the office: take in its trust file again"
+
 
 @dataclass(frozen=True, slots=True)
 class Roster:

@@ -54,6 +54,11 @@ class NotBegunError(FieldAppError):
         )
         self.number = number
 
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return "Nothing was kept before the tablet stopped: begin it again"
+
 
 class KeptJob:
     """One job with its journal. What is kept is on the disk before `job` shows it."""
