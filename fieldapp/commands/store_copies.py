@@ -70,10 +70,15 @@ def hand_over(setting: Setting, number: str, out: Path, name: str | None) -> int
     journals_of(setting.home, number, needed=True)  # before a secret is asked in vain
     signer = unlocked(setting, name) if name else None
     beginning = out.with_name(f"{out.name}.new")
+    out.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with beginning.open("wb") as file:
-            left = write_hand_over(file, setting.home, number, setting.clock(), signer)
+        with beginning.open("wb") as written:
+            left = write_hand_over(written, setting.home, number, setting.clock(), signer)
         beginning.replace(out)
+    except OSError as fault:
+        if fault.filename == str(beginning):
+            fault.filename = str(out)  # the name that people know
+        raise
     finally:
         beginning.unlink(missing_ok=True)
     click.echo(f"{out}: {'signed by ' + name if name else 'unsigned: nobody vouches for it'}")

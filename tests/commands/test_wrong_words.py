@@ -135,6 +135,7 @@ def test_no_secret_is_asked_in_vain(fieldapp, number, asked, arguments, words):
         (("plan", "{sheet}", "--out", "{folder}"), "--out: {folder} is a folder"),
         (("store", "backup", "--to", "{sheet}"), "--to: {sheet} is a file: name a folder"),
         (("plan", "{sheet}", "--out", "{sheet}/x.pdf"), "{sheet}: file exists: a file stands"),
+        (("store", "hand-over", "{number}", "--out", "{sheet}/x"), "{sheet}: file exists: a file"),
         (("store", "salvage", "{folder}/x", "--out", "y"), "{folder}/x: no such file: check the"),
         (("store", "salvage", "{sheet}"), "“fieldapp store salvage --help”"),
         (("crew", "enrol", "x", "--role", "boss"), "--role: 'boss' is not one of 'technician'"),
@@ -144,8 +145,8 @@ def test_no_secret_is_asked_in_vain(fieldapp, number, asked, arguments, words):
     ],
     ids=lambda given: " ".join(given) if isinstance(given, tuple) else "",
 )
-def test_what_is_of_the_wrong_kind_is_named(fieldapp, sheet, tmp_path, arguments, words):
-    names = {"sheet": sheet, "folder": tmp_path}
+def test_what_is_of_the_wrong_kind_is_named(fieldapp, sheet, number, tmp_path, arguments, words):
+    names = {"sheet": sheet, "folder": tmp_path, "number": number}
     complaint = one_line(fieldapp(*(each.format(**names) for each in arguments)))
     assert words.format(**names) in complaint
 
