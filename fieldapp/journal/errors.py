@@ -23,8 +23,8 @@ class JournalDamagedError(FieldAppError):
         """As on the screen of a tablet."""
         return (
             f"Entry {self.entry} cannot be relied on: {_without_file(self.why)}. Nothing was "
-            f"changed. Leave this job as it is and give the tablet to the office. Entries before "
-            f"it that can be read: {self.entry - 1}."
+            f"changed. Leave this job as it is and give the tablet to the office. Entries that can "
+            f"be read: {self.entry - 1}."
         )
 
 
