@@ -7,10 +7,10 @@ from datetime import datetime
 from pathlib import Path
 
 from fieldapp.actions.beginning import Following, begin, job_of
-from fieldapp.actions.rules import Act, Outcome, Refusal
+from fieldapp.actions.rules import LEAD, Act, Outcome, Refusal
 from fieldapp.checklist.problems import Problem
 from fieldapp.errors import FieldAppError
-from fieldapp.job.events import Begun, Event, document_of, event_of
+from fieldapp.job.events import Begun, Event, Signed, document_of, event_of
 from fieldapp.job.job import Job
 from fieldapp.journal.chain import Head
 from fieldapp.journal.reading import Inspection, sound_inspection
@@ -156,7 +156,7 @@ class Jobs:
     def _following(self, follows: str) -> Following | None:
         if not follows:
             return None
-        return Following(follows, self.open(follows).head.hash, self.numbers())
+        return Following(follows, _signed_or_last(self.open(follows)), self.numbers())
 
     def _events(self, number: str) -> tuple[Event, ...]:
         others = other_journals(self.folder(number), self.device)
@@ -188,6 +188,17 @@ class Jobs:
             path.parent.mkdir(parents=True, exist_ok=True)
             self._databases[number] = JobDB(str(path), device=self.device, clock=self._clock)
         return self._databases[number]
+
+
+def _signed_or_last(kept: KeptJob) -> str:
+    """Return the head that the crew lead signed, which no later stamp and no other tablet changes.
+
+    Of a job that is not signed off it is the last one.
+    """
+    closing = kept.job.state.signature(LEAD)
+    if closing is not None and isinstance(closing.what, Signed):
+        return closing.what.head
+    return kept.head.hash
 
 
 def note_heads(database: JobDB, others: tuple[Inspection, ...]) -> None:

@@ -6,6 +6,7 @@ signed before it. Given both files, the two can be held against each other.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 _SHOWN = 16
@@ -14,7 +15,11 @@ _ASK = "ask the crew for both as they were signed"
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """What a record says of itself and of others: `earlier` is (revision, head) of each before."""
+    """What a record says of itself and of others: `earlier` is (revision, head) of each before.
+
+    `signed` are the heads that technician and lead signed, `began` and `closed` the moments of the
+    first entry and of the lead's signature.
+    """
 
     place: str
     number: str
@@ -24,6 +29,8 @@ class Named:
     follows: str = ""
     follows_head: str = ""
     earlier: tuple[tuple[int, str], ...] = ()
+    began: str = ""
+    closed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +54,8 @@ def named_in(place: str, record: dict[str, Any]) -> Named:
         str(heading.get("follows") or ""),
         str(heading.get("follows_head") or ""),
         tuple((one["revision"], one["head"]) for one in record.get("earlier") or ()),
+        str(heading.get("began") or ""),
+        max((str(one.get("at") or "") for one in record["signatures"]), default=""),
     )
 
 
@@ -68,11 +77,17 @@ def _of(record: Named, records: Sequence[Named]) -> Iterator[Relation]:
 
 def _following(record: Named, hookups: Sequence[Named]) -> Relation:
     for one in hookups:
-        if one.head == record.follows_head:
+        if record.follows_head and record.follows_head in (one.head, *one.signed):
             words = f"follows {one.number} and names its journal head rightly ({one.place})"
             return Relation(record.place, words, right=True)
     if not hookups:
         words = f"follows {record.follows}: give that record too, and the two are compared"
+        return Relation(record.place, words, right=True)
+    if record.follows_head and all(_was_open(one, record) for one in hookups):
+        words = (
+            f"follows {record.follows} and began before that was signed off: the journal head "
+            f"{_short(record.follows_head)} that it names stands in the journal alone"
+        )
         return Relation(record.place, words, right=True)
     words = (
         f"follows {record.follows} and names the journal head {_short(record.follows_head)}, but "
@@ -102,6 +117,13 @@ def _twice(records: Sequence[Named]) -> Iterator[Relation]:
                     "journals end differently; ask the crew which one counts"
                 )
                 yield Relation(one.place, words, right=False)
+
+
+def _was_open(hookup: Named, record: Named) -> bool:
+    """Say whether a hookup was not signed off yet when the list that follows it began."""
+    if not (hookup.closed and record.began):
+        return False
+    return datetime.fromisoformat(record.began) < datetime.fromisoformat(hookup.closed)
 
 
 def _ends(hookups: Sequence[Named]) -> str:

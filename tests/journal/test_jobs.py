@@ -4,11 +4,12 @@ from datetime import timedelta
 
 import pytest
 
-from fieldapp.actions.entering import enter
+from fieldapp.actions.entering import enter, make_safe
 from fieldapp.actions.rules import Act, Refusal
 from fieldapp.checklist.problems import Problem
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
 from fieldapp.journal.jobs import Jobs, KeptJob, NoSuchJobError, NotBegunError
+from tests.actions.hookup import signed
 from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
 
 NUMBER = "KM-2031.04"
@@ -134,6 +135,16 @@ def test_job_that_follows_another_lies_in_a_folder_of_its_own(jobs):
     assert {kept.job.begun.head for kept in visits} == {first.head.hash}
     assert jobs.numbers() == (NUMBER, *own)
     assert all(jobs.folder(number).is_dir() for number in own)
+
+
+def test_list_that_follows_names_the_head_that_was_signed_whatever_is_stamped_later(jobs):
+    kept = begun(jobs)
+    kept.keep(signed().job.state.log[1:])
+    closing = kept.job.state.signature("crew lead")
+    act = Act(TECHNICIAN, closing.at + timedelta(hours=1))
+    assert kept.keep(make_safe(kept.job, "leaving", act)) is None
+    visit = jobs.begin(CHECKLIST, SHEET, TECHNICIAN, follows=NUMBER)
+    assert visit.job.begun.head == closing.what.head != kept.head.hash
 
 
 def test_longest_number_leaves_room_for_the_list_that_follows(jobs, tmp_path):

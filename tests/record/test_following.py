@@ -28,6 +28,26 @@ def test_visit_that_names_the_head_of_its_hookup_is_right(order):
     assert relations(order) == (Relation("visit.pdf", words, right=True),)
 
 
+def test_visit_may_name_the_head_that_was_signed_for_a_later_stamp_changes_the_last_one():
+    words = "follows R-0417 and names its journal head rightly (hookup.pdf)"
+    found = relations([HOOKUP, replace(VISIT, follows_head=SECOND)])
+    assert found == (Relation("visit.pdf", words, right=True),)
+
+
+def test_list_begun_before_the_sign_off_names_a_head_that_no_record_shows():
+    """An alarm response does not wait for a signature; a forged one cannot be told by its head."""
+    hookup = replace(HOOKUP, closed="2031-05-04T17:00:00+02:00")
+    early = replace(VISIT, follows_head=OTHER, began="2031-05-04T14:59:59+00:00")
+    ((words, right),) = told(hookup, early)
+    assert right
+    assert words == (
+        "follows R-0417 and began before that was signed off: the journal head "
+        "3c3c3c3c3c3c3c3c… that it names stands in the journal alone"
+    )
+    ((_, later),) = told(hookup, replace(early, began="2031-05-04T15:00:00+00:00"))
+    assert not later
+
+
 def test_visit_that_names_another_head_is_not():
     ((words, right),) = told(HOOKUP, replace(VISIT, follows_head=OTHER))
     assert not right
@@ -75,9 +95,11 @@ def test_two_records_of_one_revision_are_told():
 
 def test_names_are_read_from_the_attached_data():
     record = json.loads(made.record(
-        heading={"number": "R-0417", "revision": 2, "follows": "R-1", "follows_head": FIRST},
+        heading={"number": "R-0417", "revision": 2, "follows": "R-1", "follows_head": FIRST,
+                 "began": "2031-05-04T08:00:00+02:00"},
         earlier=[{"revision": 1, "head": SECOND}],
     ))  # fmt: skip
     assert named_in("a.pdf", record) == Named(
-        "a.pdf", "R-0417", 2, made.HEAD, (made.HEAD, made.HEAD), "R-1", FIRST, ((1, SECOND),)
-    )
+        "a.pdf", "R-0417", 2, made.HEAD, (made.HEAD, made.HEAD), "R-1", FIRST, ((1, SECOND),),
+        "2031-05-04T08:00:00+02:00", made.CLOSED.isoformat(),
+    )  # fmt: skip
