@@ -15,8 +15,10 @@ from fieldapp.screens.kit.route import Phase, RouteHeader
 
 FOOT = 94
 TALL = 1000
-_NARROW = {"back": 140}
-_HIGHEST = 7
+# Where plates stand that many screens have, counted from the left.
+_SLOTS = {"back": 0, "safe": 1, "report": 2, "people": 3}
+_LAST = 5
+_LEADING = ("main", "waiting")
 
 
 class Told(Drawn):
@@ -90,9 +92,10 @@ class Frame(Drawn):
         names = [plate.name for plate in plates]
         for name in [name for name in self._plates if name not in names]:
             self.remove_widget(self._plates.pop(name))
-        places = foot_places(self.wide, names)
+        main = bool(plates) and plates[-1].kind in _LEADING
+        places = foot_places(self.wide, names, main=main)
         if self.view.aside:
-            places = places_between(self.wide, len(names))
+            places = places_between(self.wide, names)
         for view, place in zip(plates, places, strict=True):
             if view.name not in self._plates:
                 self._plates[view.name] = self._new(view.name)
@@ -122,34 +125,61 @@ def header_height(wide: float) -> float:
     return theme.HEADER if wide >= TALL else theme.HEADER_PORTRAIT
 
 
-def foot_places(wide: float, names: list[str]) -> list[list[float]]:
-    """Where the plates of the foot stand: one row on a wide sheet, rows of three on a tall one."""
+def foot_places(wide: float, names: list[str], *, main: bool) -> list[list[float]]:
+    """Where the plates of the foot stand: one row on a wide sheet, rows of three on a tall one.
+
+    A plate keeps its place from screen to screen; a `main` plate, the last, takes what is left.
+    """
     if wide < TALL:
-        each = (wide - 2 * theme.MARGIN - 2 * theme.GAP) / 3
-        rows = -(-len(names) // 3)
-        return [
-            [theme.MARGIN + (at % 3) * (each + theme.GAP),
-             -(10 + (rows - at // 3) * (FOOT + theme.GAP) - theme.GAP), each, FOOT]
-            for at in range(len(names))
-        ]  # fmt: skip
-    least = [_NARROW.get(name, 190) for name in names]
-    room = wide - 2 * theme.MARGIN - theme.GAP * (len(names) - 1) - sum(least)
-    widths = [*least[:-1], least[-1] + room] if len(names) >= _HIGHEST - 1 else least
-    places, left = [], float(theme.MARGIN)
-    for width in widths:
-        places.append([left, -104, width, FOOT])
-        left += width + theme.GAP
-    if len(names) < _HIGHEST - 1 and len(names) > 1:
-        places[-1][0] = wide - theme.MARGIN - places[-1][2]
+        return _tall_places(wide, len(names), main=main)
+    slots = _slots(names, first_free=2 if main else 4)
+    places = [[_left(slot), -104.0, 140.0 if slot == 0 else 190.0, FOOT] for slot in slots]
+    if main or slots[-1:] == [_LAST]:
+        left = _left(max(slots[:-1], default=-1) + 1)
+        places[-1] = [left, -104.0, wide - theme.MARGIN - left, FOOT]
     return places
 
 
-def places_between(wide: float, count: int) -> list[list[float]]:
+def _slots(names: list[str], first_free: int) -> list[int]:
+    """Which place of the row each plate has, counted from the left."""
+    free = [first_free, *(slot for slot in (2, 4, _LAST) if slot != first_free)]
+    if "report" in names[:-1]:
+        free.remove(2)
+    slots: list[int] = []
+    for at, name in enumerate(names):
+        known = _SLOTS.get(name, free[0]) if at else min(_SLOTS.get(name, 0), 1)
+        slots.append(known if known not in slots else free[0])
+        free = [slot for slot in free if slot not in slots]
+    return slots
+
+
+def _left(slot: int) -> float:
+    return float(theme.MARGIN + (slot and 160 + (slot - 1) * 210))
+
+
+def _tall_places(wide: float, count: int, *, main: bool) -> list[list[float]]:
+    each = (wide - 2 * theme.MARGIN - 2 * theme.GAP) / 3
+    rows = -(-count // 3)
+    places = [
+        [theme.MARGIN + (at % 3) * (each + theme.GAP),
+         -(10 + (rows - at // 3) * (FOOT + theme.GAP) - theme.GAP), each, FOOT]
+        for at in range(count)
+    ]  # fmt: skip
+    if main:
+        places[-1][2] = wide - theme.MARGIN - places[-1][0]
+    return places
+
+
+def places_between(wide: float, names: list[str]) -> list[list[float]]:
     """Where plates stand that leave the foot's corners free: above them on a tall sheet."""
     if wide < TALL:
-        each = (wide - 2 * theme.MARGIN - theme.GAP * (count - 1)) / count
-        return [[theme.MARGIN + at * (each + theme.GAP), -260, each, FOOT] for at in range(count)]
-    return [[224 + at * (190 + theme.GAP), -104, 190, FOOT] for at in range(count)]
+        each = (wide - 2 * theme.MARGIN - theme.GAP * (len(names) - 1)) / len(names)
+        return [[theme.MARGIN + at * (each + theme.GAP), -260, each, FOOT]
+                for at in range(len(names))]  # fmt: skip
+    return [
+        [_left(slot), -104.0, 140.0 if slot == 0 else 190.0, FOOT]
+        for slot in _slots(names, first_free=2)
+    ]
 
 
 def _rest(told: str) -> str:

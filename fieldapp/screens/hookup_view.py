@@ -16,6 +16,7 @@ from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_vie
 from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from fieldapp.screens.marks import mark_of_step
 from fieldapp.screens.row_view import RowView
+from fieldapp.screens.steps.steps_view import next_plate
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,7 @@ def hookup_view(
     steps = [evaluation.steps[s.id] for s in job.checklist.steps() if part and s.part == part]
     steps.sort(key=lambda standing: standing.in_order)
     return HookupView(
-        frame=frame_view(job, evaluation, now, desktop),
+        frame=frame_view(job, evaluation, now, desktop, main=_next_plate(evaluation, part)),
         diagram=replace(diagram, here=part or None, flag=""),
         title=name_of(part, diagram) if part else "Touch a part",
         under=_under(part, diagram, steps),
@@ -47,6 +48,12 @@ def hookup_view(
         rows=tuple(_row(standing) for standing in steps),
         start=start,
     )
+
+
+def _next_plate(evaluation: Evaluation, part: str) -> PlateView:
+    """Return the plate of the next step; beside a valve to close it is not the blue one."""
+    coming = next_plate(evaluation)
+    return replace(coming, kind="plain") if _close(part) else coming
 
 
 def name_of(part: str, diagram: Diagram) -> str:

@@ -24,6 +24,7 @@ _HIGH = 101
 _JOB_HIGH = 108
 _TALL_HIGH = 130
 _MANY = 4
+_FOOT, _PAGER, _TOLD = 124, 208, 98
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
@@ -89,11 +90,13 @@ class ListScreen(Drawn):
         ids, tall = self.ids, self.wide < TALL
         top = header_height(self.wide) + 10 if view.frame else 26
         ids.rows.row_height = _TALL_HIGH if tall else _HIGH if view.frame else _JOB_HIGH
-        foot = (124 if not tall else 238) if view.frame else 26
+        foot = (_FOOT if not tall else 238) if view.frame else 26
+        told = _TOLD if view.told[0] and not view.frame else 0
         if tall:
             ids.title.place = [24, top, -24, 44]
             ids.under.place = [24, top + 44, -24, 34 * max(1, len(view.under))]
             start = top + 50 + 34 * len(view.under) + 114 * _rail_lines(view)
+            foot += told
             ids.rows.place = [24, start, -24, -(foot + 114)]
             ids.pager.place = [24, -(foot + 94), -24, 94]
             ids.pager.direction = "row"
@@ -101,21 +104,25 @@ class ListScreen(Drawn):
             high = _high(view.title, ids.title.letter, bold=True)
             ids.title.place = [24, top - 6, RAIL + 12, high]
             ids.under.place = [24, top + high, RAIL + 12, _high(ids.under.text, theme.NOTE)]
-            self._place_pager(top, foot, full=len(view.rail) > _MANY)
-        above = 214 if not tall and len(view.rail) > _MANY else 100
-        ids.told.place = [24 if tall else _ROWS, -above, -24, 78]
+            self._place_pager(top, foot, told, full=self._rail_is_full(view))
+        ids.told.place = [24 if tall else _ROWS, -100, -24, 78]
         self._place_strip(view)
         ids.empty.place = ids.rows.place
 
-    def _place_pager(self, top: float, foot: float, *, full: bool) -> None:
+    def _rail_is_full(self, view: ListView) -> bool:
+        """Say whether the rail's plates leave no room for those that turn pages."""
+        foot = self.high - (_FOOT if view.frame else 26)
+        return self._rail_top(view) + 114 * len(view.rail) + _PAGER > foot
+
+    def _place_pager(self, top: float, foot: float, told: float, *, full: bool) -> None:
         """Turn pages at the foot of the rail, or below the rows where the rail is full."""
         ids = self.ids
         if full:
-            ids.rows.place = [_ROWS, top, -24, -(foot + 114)]
-            ids.pager.place = [_ROWS, -(foot + 94), -24, 94]
+            ids.rows.place = [_ROWS, top, -24, -(foot + told + 114)]
+            ids.pager.place = [_ROWS, -(foot + told + 94), -24, 94]
         else:
-            ids.rows.place = [_ROWS, top, -24, -foot]
-            ids.pager.place = [24, -(foot + 208), RAIL, 208]
+            ids.rows.place = [_ROWS, top, -24, -(foot + told)]
+            ids.pager.place = [24, -(foot + _PAGER), RAIL, _PAGER]
         ids.pager.direction = "row" if full else "column"
 
     def _place_strip(self, view: ListView) -> None:

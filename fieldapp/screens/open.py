@@ -16,7 +16,7 @@ from fieldapp.screens.rows import fill
 
 Builder.load_file(__file__.replace(".py", ".kv"))
 
-_PAGER = 152
+_PAGER = 166
 
 
 class OpenScreen(Drawn):
@@ -76,8 +76,9 @@ class OpenScreen(Drawn):
             ids.rows.place = [24, start, -24, -(foot + 114)]
             ids.pager.place, ids.pager.direction = [24, -(foot + 94), -24, 94], "row"
         else:
-            ids.rows.place = [24, start, -(24 + _PAGER + 20), -foot]
-            ids.pager.place = [-(24 + _PAGER), -(foot + 208), _PAGER, 208]
+            ids.rows.place = [24, start, self.wide - 68 - _PAGER, self.high - start - foot]
+            ids.pager.place = [self.wide - 24 - _PAGER, -(foot + 208), _PAGER, 208]
+            ids.pager.direction = "column"
         fill(ids.rows, view.rows, view.start, lambda _, *what: self.dispatch("on_touched", *what))
         ids.pager.count, ids.pager.start = len(view.rows), ids.rows.start
         ids.pager.shown = ids.rows.shown

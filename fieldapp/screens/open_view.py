@@ -6,6 +6,7 @@ Touches it passes on, besides those of the frame: "go", step / "page", start.
 from dataclasses import dataclass
 from datetime import datetime
 
+from fieldapp.actions.rules import LEAD
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState, may_accept
 from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
@@ -50,17 +51,24 @@ def open_view(
     found = [(name, s) for name, states in GROUPS for s in evaluation.open_steps
              if s.state in states]  # fmt: skip
     coming = evaluation.next_step
-    main = PlateView("signoff", "Sign off", "nothing is open", "main")
+    signed = job.state.signature(LEAD) is not None
+    first, second = ("Signed off", "see, record") if signed else ("Sign off", "nothing is open")
+    main = PlateView("signoff", first, second, "main")
     if coming is not None:
         main = PlateView("go", "Next step", "", "main", (coming.step.id,))
     return OpenView(
         frame=frame_view(job, evaluation, now, desktop, main=main),
-        title=f"{len(found)} steps are open" if len(found) != 1 else "One step is open",
+        title=_title(len(found)),
         groups=tuple(_group(name, found) for name, _ in GROUPS if any(n == name for n, _ in found)),
         phases=_phases(job, evaluation),
         rows=tuple(_row(name, standing, job) for name, standing in found),
         start=start,
     )
+
+
+def _title(count: int) -> str:
+    words = {0: "No step is open", 1: "One step is open"}
+    return words.get(count, f"{count} steps are open")
 
 
 def _group(name: str, found: list[tuple[str, StepStanding]]) -> GroupView:

@@ -127,7 +127,7 @@ class ReportScreen(Drawn):
 
 def _reopened(view: ReportView) -> str:
     if not view.reopens:
-        return "No step that is done must be done again. The report is kept with its time."
+        return "Every step that is done still counts. The report is kept with its time."
     count = len(view.reopens)
     steps = f"{count} steps" if count > 1 else "One step"
     return f"{steps} must then be done again: {'; '.join(view.reopens)}."

@@ -96,7 +96,7 @@ class Row(Drawn):
         if view.pipe:
             words_below = f"{view.second}. {view.under_pipe}. Next: {view.right}"
             view = replace(view, second=words_below, right=view.age)
-        left = _TEXT if view.mark else 20
+        left = _TEXT if view.mark or view.goes_on else 20
         right = _RIGHT if view.right or view.below else 0
         room = self.wide - left - 24 - right
         most = max(1, int((self.high - 46) // _SECOND_LEAD))
@@ -106,6 +106,8 @@ class Row(Drawn):
         lead = round(size * 1.2)
         whole = (len(first) - 1) * lead + len(second) * _SECOND_LEAD
         base = self.high / 2 - whole / 2 + 0.36 * size
+        if view.goes_on:
+            base = 0.0
         last = pen.lines(left, round(base), first, size, bold=True, ink=face.ink,
                          ground=face.ground, room=room if fits else 0, lead=lead)  # fmt: skip
         if second:
@@ -160,7 +162,4 @@ def _at_most(lines: list[str], most: int, text: str, room: float) -> list[str]:
         return []
     if len(lines) <= most:
         return lines
-    last = lines[most - 1]
-    while words.width_of(f"{last} …", theme.LABEL) > room and " " in last:
-        last = last.rpartition(" ")[0]
-    return [*lines[: most - 1], f"{last} …"]
+    return [*lines[: most - 1], words.ended(lines[most - 1], theme.LABEL, room)]

@@ -31,6 +31,8 @@ class RowView:
     under_pipe: str = ""
     age: str = ""
     here: bool = False
+    goes_on: bool = False
+    """Its words go on from the row above, and stand below them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from kivy.uix.textinput import TextInput
 
 from fieldapp.screens import theme
 from fieldapp.screens.kit.drawn import Drawn, Target
+from fieldapp.screens.kit.plate import Plate
 
 LEAST_CONTRAST = 7.0
 # White on the green and red of marks, and colours that carry a mark or a heavy line beside words.
@@ -26,6 +27,7 @@ def findings(root):
     return [
         *_small_targets(targets),
         *_near_targets(targets),
+        *_plates_over_plates([widget for widget in widgets if isinstance(widget, Plate)]),
         *_texts(widgets),
         *_text_over_text(widgets),
         *_labels(widgets),
@@ -79,6 +81,13 @@ def _near_targets(targets):
         if gap < dp(theme.LEAST_GAP) - 0.5:
             word = f"gap {gap:.0f}" if gap >= 0 else "overlap"
             yield f"{one.name} and {other.name}: {word}, at least {theme.LEAST_GAP}"
+
+
+def _plates_over_plates(plates):
+    """Those that wait are no targets, but hide what they lie on all the same."""
+    for one, other in combinations(plates, 2):
+        if one.collide_widget(other) and one.parent is not other and other.parent is not one:
+            yield f"{_name(one)} lies over {_name(other)}"
 
 
 def _texts(widgets):

@@ -30,6 +30,10 @@ FAULTS: dict[str, tuple[Callable[[], list[tuple[Widget, tuple[int, ...]]]], str]
         lambda: [(plate("low"), (24, 24, 200, 80))],
         "low: target 200 x 80, at least 94",
     ),
+    "hidden plate": (
+        lambda: [(plate("a"), (24, 24, 200, 94)), (plate("b", kind="waiting"), (24, 100, 200, 94))],
+        "a lies over b",
+    ),
     "small key": (
         lambda: [(plate("7", least=theme.KEY), (24, 24, 100, 126))],
         "7: target 100 x 126, at least 126",

@@ -30,6 +30,21 @@ def test_rail_and_pages_never_lie_over_each_other(driver, plates, rows):
         assert screen.ids.rows.start > 0
 
 
+@pytest.mark.parametrize("plates", [3, 5])
+def test_what_was_not_possible_hides_no_row_and_no_plate(driver, plates):
+    from fieldapp.screens.listing import ListScreen
+
+    screen = driver.show(ListScreen())
+    rail = tuple(PlateView(f"plate {at}", f"Plate {at}") for at in range(plates))
+    rows = tuple(RowView("row", (str(at),), f"Row {at}") for at in range(30))
+    words = "The sheet is not sound yet: put right what is marked, then touch it again."
+    screen.show(ListView("Job", (), rail, rows, told=(words, False)))
+    driver.frames(3)
+    assert findings(screen) == []
+    (told,) = (one for one in driver.all(kind="Told") if one.text)
+    assert not any(told.collide_widget(row) for row in driver.all(kind="Row"))
+
+
 @pytest.mark.parametrize("plates", [1, 3, 4, 5, 7])
 def test_rail_takes_two_lines_upright_before_its_words_are_clipped(driver, plates):
     from kivy.core.window import Window

@@ -10,6 +10,7 @@ from datetime import datetime
 import pytest
 from PIL import ImageGrab
 
+from fieldapp.crew.tablet.request import read_request
 from fieldapp.demo.player import sheet_text
 from fieldapp.job.events import MadeSafe
 from fieldapp.journal.jobs import Jobs
@@ -18,6 +19,8 @@ PATIENCE = 60
 NEW_JOB, FIRST_ROW, MAIN_PLATE = (107, 203), (700, 80), (1140, 742)
 TEXT_FIELD, KEEP_TEXT, KEEP_NUMBER, NEXT_DAY = (900, 140), (1040, 345), (1193, 540), (1193, 321)
 FIRST_PERSON, MAKE_SAFE, TANK_VALVES = (744, 138), (279, 743), (640, 240)
+PEOPLE_AND_KEYS, MAKE_A_KEY, SECRET_FIELD, GIVE = (107, 495), (107, 420), (500, 185), (1036, 727)
+SECRET = "lamp by the river"
 KEYS = {
     digit: (546 + 146 * column + 63, 258 + 146 * row + 63)
     for row, digits in enumerate(("789", "456", "123"))
@@ -153,3 +156,28 @@ def test_killed_in_the_middle_of_the_work_nothing_is_lost(start, tmp_path):
     again, safe = kept_in(tmp_path)
     assert again == kept
     assert [done.partition(":")[0] for done in safe] == ["If safe"]
+
+
+def until(there):
+    """Wait until something is there."""
+    end = time.monotonic() + PATIENCE
+    while not (found := there()):
+        assert time.monotonic() < end, "it never came"
+        time.sleep(0.25)
+    return found
+
+
+def test_key_is_made_by_touch_and_its_secret_stands_nowhere(start, tmp_path):
+    program, outside = start()
+    outside.touch(PEOPLE_AND_KEYS)
+    outside.touch(MAKE_A_KEY)
+    for words in ("Maren Holtby", SECRET, SECRET):
+        outside.touch(SECRET_FIELD)
+        outside.type(words)
+        outside.touch(GIVE)
+    (request,) = until(lambda: list((tmp_path / "for-office").glob("*.pem")))
+    kill(program)
+    assert read_request(request).name == "Maren Holtby"
+    assert list((tmp_path / "keys").iterdir())
+    for path in tmp_path.rglob("*"):
+        assert path.is_dir() or SECRET.encode() not in path.read_bytes()

@@ -30,9 +30,20 @@ def plate(view, name):
     return next(one for one in view.frame.plates if one.name == name)
 
 
+def aim_at(text, taken):
+    job = job_at(text)
+    values = evaluate(job, moment(text)).values
+    return aim_of(job, values, job.checklist.entry("pull_down"), taken)
+
+
+def test_aim_is_the_limit_less_what_the_gauge_in_hand_may_be_off():
+    coarse = aim_at("11:24", "barometer")
+    assert coarse.limit == pytest.approx(16665)
+    assert coarse.pressure != aim_at("11:24", "absolute_gauge").pressure
+
+
 def test_aim_is_the_limit_less_what_the_gauge_may_be_off():
-    job = job_at("11:24")
-    aim = aim_of(job, evaluate(job, moment("11:24")).values, job.checklist.entry("pull_down"))
+    aim = aim_at("11:24", "absolute_gauge")
     assert aim.limit == pytest.approx(16665)
     assert aim.pressure == pytest.approx(16465)
     assert aim.station == pytest.approx(84320)
@@ -71,7 +82,7 @@ def test_without_the_pump_alone_nobody_says_leak():
 def test_pump_that_does_not_reach_the_target_alone_is_blamed_first(alone, words):
     job, now = job_at("11:38:00"), moment("11:38:10")
     entry = job.checklist.entry("pull_down")
-    aim = aim_of(job, evaluate(job, now).values, entry)
+    aim = aim_of(job, evaluate(job, now).values, entry, "absolute_gauge")
     aim = replace(aim, blanked=Blanked(alone * 100.0, 200.0))
     attempt, column = job.state.attempts["pull_down"][-1], entry.columns[0]
     verdict = pull_verdict(course_of(attempt, column, aim), attempt, column, aim, now)

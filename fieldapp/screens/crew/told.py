@@ -23,7 +23,7 @@ def said_rows(mark: str, word: str, first: str, sentence: str) -> tuple[RowView,
     """Return a sentence as rows, two lines a row; the first has the mark and what it is about."""
     lines = wrap(sentence, _A_LINE, break_on_hyphens=False) or [""]
     parts = [" ".join(lines[at : at + _LINES]) for at in range(0, len(lines), _LINES)]
-    more = (RowView("", (), "", part) for part in parts[1:])
+    more = (RowView("", (), "", part, goes_on=True) for part in parts[1:])
     return (RowView("", (), first, parts[0], mark, word), *more)
 
 

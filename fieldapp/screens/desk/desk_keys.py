@@ -29,7 +29,8 @@ _ENDINGS = (".pem", ".crt")
 
 
 def to_crew(state: DeskState) -> None:
-    """Go to the people and keys."""
+    """Go to the people and keys; no job is in hand there."""
+    state.kept = None
     state.go(Place("crew"))
 
 

@@ -13,7 +13,7 @@ CORRECT = PlateView("correct", "it was a slip", "correct it")
 KEEP = PlateView("keep", "Keep", kind="main")
 WAITING = PlateView("keep", "Keep", "type first", kind="waiting")
 AGAIN = PlateView("again", "measure again", kind="main")
-LATER = PlateView("later", "do it later")
+LATER = PlateView("later", "Do it later")
 CANNOT = PlateView("missing", "cannot", "measure")
 
 

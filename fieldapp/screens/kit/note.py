@@ -7,6 +7,7 @@ from kivy.properties import ListProperty, StringProperty
 from kivy.uix.textinput import TextInput
 
 from fieldapp.screens import theme
+from fieldapp.screens.kit import words
 from fieldapp.screens.kit.drawn import Drawn
 from fieldapp.screens.kit.pen import Pen
 from fieldapp.screens.kit.plate import Plate
@@ -61,10 +62,10 @@ class NoteEntry(Drawn):
 
     def __init__(self, **kwargs: object) -> None:
         """Build the field, the reasons and the two acts."""
-        self._title = Words(bold=True, letter=theme.TASK, place=[24, 44, -24, 40])
+        self._title = Words(bold=True, letter=theme.TASK)
         self._field = NoteField(place=[27, _FIELD_TOP + 3, -27, _FIELD_HIGH - 6])
         self._keep = Plate(tid="keep", least=theme.KEY, first_size=32, second_size=theme.NOTE)
-        self._back = Plate(tid="back", first="Back", place=[24, -104, 180, 94])
+        self._back = Plate(tid="back", first="Back", place=[24, -104, 140, 94])
         self._plates: list[Plate] = []
         super().__init__(**kwargs)
         self._keep.bind(on_touched=lambda *_: self.dispatch("on_kept", self.text.strip()))
@@ -103,6 +104,9 @@ class NoteEntry(Drawn):
 
     def _show(self, *_: object) -> None:
         self._title.text, self._field.hint_text = self.title, self.hint
+        lines = words.wrapped(self.title, theme.TASK, self.wide - 2 * theme.MARGIN, bold=True)
+        high = words.height_of(max(1, len(lines)), theme.TASK)
+        self._title.place = [theme.MARGIN, _FIELD_TOP - 12 - high, -theme.MARGIN, high]
         if self._field.text != self.text:
             self._field.text = self.text
         self._keep.first, self._keep.second = self.keep_first, self.keep_second

@@ -60,6 +60,13 @@ def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[
     return lines
 
 
+def ended(line: str, size: float, room: float, *, bold: bool = False) -> str:
+    """Return a line that does not go on, cut between words where its mark has no room."""
+    while " " in line and width_of(f"{line} …", size, bold=bold) > room:
+        line = line.rpartition(" ")[0]
+    return f"{line} …"
+
+
 def height_of(count: int, size: float) -> float:
     """The height of a number of lines, in dp."""
     return count * round(size * theme.LINE_HEIGHT)

@@ -14,7 +14,7 @@ from fieldapp.screens.timed.trace_parts import meant
 
 _LINE, _RIGHT, _PAD = 794, 444, 176
 _TOTALS = 82
-_TYPE_INSTEAD = ("Type name", "instead of drawing")
+_TYPE_INSTEAD = ("Type name", "instead")
 
 
 class SignoffPart(Drawn):

@@ -46,7 +46,7 @@ class PlannedWidget(Drawn):
             return
         mark.draw_mark(pen, view.mark, 24, 34, 18)
         room = self.wide - _LEFT - _PLATE - 20
-        y = self._lines(pen, 24, view.title, 2, theme.NOTE, room, bold=True)
+        y = self._lines(pen, 20, view.title, 2, theme.NOTE, room, bold=True)
         y = self._lines(pen, y, view.said, 2, theme.LABEL, room)
         self._lines(pen, y, view.below, 1 if y > _TWO_LINES else 2, theme.LABEL, room, ink="ink2")
 
@@ -58,7 +58,7 @@ class PlannedWidget(Drawn):
         lead = round(size * 1.25)
         lines = words.wrapped(text, size, room, bold=bold)
         if len(lines) > most:
-            lines = [*lines[: most - 1], f"{lines[most - 1]}…"]
+            lines = [*lines[: most - 1], words.ended(lines[most - 1], size, room, bold=bold)]
         for at, line in enumerate(lines):
             pen.text(_LEFT, y + at * lead, line, size, bold=bold, ink=ink)
         return y + len(lines) * lead

@@ -168,11 +168,13 @@ def column_chart(attempts: tuple[Attempt, ...], column: Column, entry: Entry,
         for digit in (1, 2, 5)
         if top / (digit * 10.0**power) <= 5  # noqa: PLR2004 - more labels touch each other
     )
-    quarters = [minutes * at / 3 for at in range(4)]
+    thirds = [minutes * at / 3 for at in range(4)]
+    halves = [minutes * at / 2 for at in range(3)]
+    times = thirds if all(time.is_integer() for time in thirds) else halves
     return ChartData(
         time_span=(0.0, minutes * 1.04),
         value_span=(0.0, top),
-        time_ticks=tuple((time, f"{time:g} min" if time else "0") for time in quarters),
+        time_ticks=tuple((time, f"{time:g} min" if time else "0") for time in times),
         value_ticks=tuple((step * at, f"{step * at:g}") for at in range(int(top / step) + 1)),
         points=points,
         fit=points,

@@ -58,18 +58,23 @@ def is_pull(entry: Entry) -> bool:
     )  # fmt: skip
 
 
-def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
-    """Return what the pull must reach: the limit of the entry that is judged after it."""
+def aim_of(job: Job, values: Values, entry: Entry, taken: str) -> Aim:
+    """Return what the pull must reach: the limit of the entry that is judged after it.
+
+    `taken` is the instrument in hand for the pull; it reads what is judged after it, too.
+    """
     computed = _gauge_target(job)
     if computed is None:
-        return Aim(blanked=_blanked(job, values, entry), repeats=_repeats(job, entry))
+        return Aim(blanked=_blanked(job, values, entry), repeats=_repeats(job, entry, taken))
     inputs = dict(computed.inputs)
     station = values.numbers.get(inputs["station_pressure"])
     limit = values.numbers.get(inputs["residual_pressure"])
     judged = _judged_by(job, inputs["residual_pressure"])
     pressure = limit.si if limit else None
     if judged is not None:
-        instrument = job.sheet.instrument(judged.instrument) if judged.instrument else None
+        same = judged.instrument == entry.columns[0].measure.instrument
+        name = taken if same else judged.instrument
+        instrument = job.sheet.instrument(name) if name else None
         limits, _ = range_for(judged, instrument, values, None)
         if limits.high is not None:
             pressure = to_si(float(limits.high - limits.guard), judged.unit)
@@ -78,7 +83,7 @@ def aim_of(job: Job, values: Values, entry: Entry) -> Aim:
         limit=limit.si if limit else None,
         station=station.si if station else None,
         blanked=_blanked(job, values, entry),
-        repeats=_repeats(job, entry),
+        repeats=_repeats(job, entry, taken),
     )
 
 
@@ -149,10 +154,10 @@ def _judged_by(job: Job, limit: str) -> Measure | None:
     return None
 
 
-def _repeats(job: Job, entry: Entry) -> float:
+def _repeats(job: Job, entry: Entry, taken: str) -> float:
     """Return what the gauge of a pull repeats to [Pa], as a standard uncertainty."""
     measure = entry.columns[0].measure
-    gauge = job.sheet.instrument(measure.instrument) if measure.instrument else None
+    gauge = job.sheet.instrument(taken) if taken else None
     expanded = gauge.repeatability_in(measure.unit) if gauge else None
     scale = to_si(1.0, measure.unit) - to_si(0.0, measure.unit)
     return 0.0 if expanded is None else float(expanded) / 2 * scale

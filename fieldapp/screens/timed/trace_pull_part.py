@@ -81,7 +81,8 @@ class PullPart(Drawn):
     def _place_wide(self) -> None:
         strip = max(1, height_for(self._strip.word, self._strip.text, self.wide - 48))
         top = 90 + strip + 8
-        foot = self.high - 124 - HEIGHT
+        below = HEIGHT if self._keys.parent is self else self._told_high(self.wide - 48) + 20
+        foot = self.high - 124 - below
         left, verdict = self.wide - 536, self._verdict_high(512)
         self._strip.place = [24, 90, -24, strip]
         self._diagram.place = [24, top, left - 52, foot - 10 - top]
@@ -93,7 +94,7 @@ class PullPart(Drawn):
             self._task.place = [left, top, 512, _TASK]
         self._chart.place = [left, top + 36, 512, foot - verdict - 10 - (top + 36)]
         self._keys.place = [24, foot, -24, HEIGHT]
-        self._told.place = [24, foot + 14, -24, HEIGHT - 14]
+        self._told.place = [24, foot + 14, -24, below - 14]
         self._diagram.opacity, self._diagram.disabled = 1, False
 
     def _place_tall(self) -> None:
@@ -114,6 +115,11 @@ class PullPart(Drawn):
         self._verdict.place = [24, foot - verdict - 6, -24, verdict]
         self._keys.place = [24, foot, -24, HEIGHT_TWO_ROWS]
         self._told.place = [24, foot + 14, -24, _TOLD_TALL - 14]
+
+    def _told_high(self, wide: float) -> float:
+        return words.height_of(
+            len(words.wrapped(self._told.text, self._told.letter, wide)), self._told.letter
+        )
 
     def _verdict_high(self, wide: float) -> float:
         room = wide - 50

@@ -73,7 +73,8 @@ def trace_view(
 ) -> TraceView:  # fmt: skip
     """Return what is shown of a trace; `typed` is what stands typed by column."""
     timed = Timed(job, evaluation, entry, job.state.attempt(entry.id), now, part, typed or {})
-    aim = aim_of(job, evaluation.values, entry)
+    taken = timed.instrument(entry.columns[0]) if entry.columns else ""
+    aim = aim_of(job, evaluation.values, entry, taken)
     table = None
     if not is_pull(entry) and timed.attempt is not None:
         table = table_view(entry, timed.attempt, dict(timed.typed), timed.due_words)

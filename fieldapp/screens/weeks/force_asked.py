@@ -18,6 +18,7 @@ _THINGS = ("a trip link is open", "tap changer on manual", "fire spray isolated"
 _PROOFS = ("looked at and tried", "0 V measured, then closed", "the control room confirms",
            "relay reset, link closed", "handed back")  # fmt: skip
 _HINT = "in your own words, or touch one below"
+_NAME = "needs a name"
 _MOST = 5
 
 
@@ -26,15 +27,16 @@ class _Question:
     title: str
     first: str
     second: str
+    needs: str
 
 
 _QUESTIONS = {
-    WHAT: _Question("What is blocked, open or isolated?", "Go on", "then by whom"),
-    PERSON: _Question("By whom? Name, role", "Go on", "then until when"),
-    UNTIL: _Question("Until when?", "Keep it", "with the time"),
-    RESTORER: _Question("Who restored it? Name, role", "Go on", "then how it was proved"),
-    PROVED: _Question("How was it proved?", "Keep it", "with the time"),
-    TAKER: _Question("Who takes over? Name, role", "Hand over", "with the time; then leave"),
+    WHAT: _Question("What is blocked, open or isolated?", "Go on", "then by whom", "say what"),
+    PERSON: _Question("By whom? Name, role", "Go on", "then until when", _NAME),
+    UNTIL: _Question("Until when?", "Keep it", "with the time", "needs a time"),
+    RESTORER: _Question("Who restored it? Name, role", "Go on", "then how it was proved", _NAME),
+    PROVED: _Question("How was it proved?", "Keep it", "with the time", "say how"),
+    TAKER: _Question("Who takes over? Name, role", "Hand over", "with the time; then leave", _NAME),
 }
 
 
@@ -50,7 +52,7 @@ def asked_view(
         others = [person for person in crew if person.name != who]
         offers = _people(others, (CREW_LEAD, "technician", *FROM_THE_OWNER))
     return ReasonView(frame, question.title, _HINT, tuple(offers), typed, question.first,
-                      question.second)  # fmt: skip
+                      question.second, question.needs)  # fmt: skip
 
 
 def name_and_role(text: str) -> tuple[str, str]:

@@ -52,10 +52,10 @@ def leaving_view(
         title="Leaving?",
         under=(),
         rail=(
-            PlateView("hand over", "Hand over", "by name", "main"),
-            PlateView("stay", "I stay", "on site"),
             PlateView("back", "Back", "to the job"),
             SAFE,
+            PlateView("hand over", "Hand over", "by name", "main"),
+            PlateView("stay", "I stay", "on site"),
         ),
         rows=(
             *(_quiet(_row(fact, now)) for fact in found),
