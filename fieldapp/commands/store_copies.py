@@ -9,7 +9,7 @@ from rich.progress import track
 from fieldapp.commands.named import demand_new, file, folder
 from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_statements import roster_of, unlocked
-from fieldapp.handover.backup import copy_all, files_below
+from fieldapp.handover.backup import copy_all, demand_there, files_below
 from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.receiving import Received
 from fieldapp.handover.receiving import receive as receive_file
@@ -36,6 +36,7 @@ def backup(setting: Setting, target: Path | None, *, always: bool) -> int:
     place = target or second_place(setting.home)
     if place is None:
         raise click.ClickException("no second place is set: name one with --to FOLDER")
+    demand_there(place)
     if always:
         set_second_place(setting.home, place)
         click.echo(f"{place}: copied to whenever the window closes")

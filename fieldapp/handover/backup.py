@@ -26,6 +26,31 @@ class NothingToCopyError(FieldAppError):
         )
 
 
+class PlaceMissingError(FieldAppError):
+    """The card or share to copy to is not there; made anew, it would be on the tablet's own disk."""
+
+    def __init__(self, place: Path) -> None:
+        super().__init__(
+            f"{place}: is not there, so nothing was copied: plug the card in, connect the share, "
+            f"or make the folder first"
+        )
+        self.place = place
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return (
+            "The second place is not there, so nothing was copied: plug the card in, or touch "
+            "“Second place” and choose another"
+        )
+
+
+def demand_there(place: Path) -> None:
+    """Refuse a second place that is not plugged in."""
+    if not place.exists():
+        raise PlaceMissingError(place)
+
+
 def files_below(place: Path) -> tuple[Path, ...]:
     """Return every journal of a home or of a backup, and then every picture."""
     journals = sorted(place.glob(f"{PLACE}/*/*.journal"))

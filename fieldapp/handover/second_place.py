@@ -9,7 +9,7 @@ from pathlib import Path
 from threading import Thread
 
 from fieldapp.errors import FieldAppError
-from fieldapp.handover.backup import NothingToCopyError, copy_all
+from fieldapp.handover.backup import NothingToCopyError, copy_all, demand_there
 from fieldapp.handover.copying import Copied
 from fieldapp.journal import disk
 from fieldapp.journal.wording import counted
@@ -90,11 +90,16 @@ def note_outcome(home: Path, now: datetime, words: str) -> None:
         disk.create(home / OUTCOME, text.encode())
 
 
+def _copied(home: Path, place: Path) -> str:
+    demand_there(place)
+    return outcome_of(copy_all(home, place), place)
+
+
 def _back_up(home: Path, now: datetime) -> None:
     note_outcome(home, now, NOT_FINISHED)
     try:
         place = second_place(home)
-        words = outcome_of(copy_all(home, place), place) if place else "no second place is set"
+        words = _copied(home, place) if place else "no second place is set"
     except NothingToCopyError:
         words = "nothing is kept yet"
     except FieldAppError as fault:

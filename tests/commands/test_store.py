@@ -195,6 +195,7 @@ def test_nothing_is_exported_from_a_damaged_journal_nor_over_a_file(
 
 def test_backup_and_restore_say_what_was_copied(fieldapp, home, journal, tmp_path):
     card = tmp_path / "card"
+    card.mkdir()
     code, output, _ = fieldapp("store", "backup", "--to", card)
     assert code == 0
     assert "2 entries, read back and compared" in output
@@ -206,14 +207,23 @@ def test_backup_and_restore_say_what_was_copied(fieldapp, home, journal, tmp_pat
 
 
 def test_backup_of_a_damaged_journal_says_so(fieldapp, damaged, tmp_path):
-    code, output, _ = fieldapp("store", "backup", "--to", tmp_path / "card")
+    code, output, _ = fieldapp("store", "backup", "--to", tmp_path)
     assert code == 1
     assert "entry 2: 1 saved entry is missing or changed" in output
     assert "0 of 1 file copied" in output
 
 
+def test_card_that_is_not_there_is_not_made_on_the_tablet(fieldapp, home, tmp_path):
+    card = tmp_path / "card"
+    code, output, complaint = fieldapp("store", "backup", "--to", card, "--always")
+    assert (code, output) == (2, "")
+    assert "is not there, so nothing was copied: plug the card in" in complaint
+    assert not card.exists()
+    assert not (home / "backup.toml").exists()
+
+
 def test_backup_of_nothing_is_one_line(fieldapp, tmp_path):
-    code, output, complaint = fieldapp("store", "backup", "--to", tmp_path / "card")
+    code, output, complaint = fieldapp("store", "backup", "--to", tmp_path)
     assert (code, output) == (2, "")
     assert "holds no journals" in complaint
     assert complaint.count("\n") <= 2

@@ -29,6 +29,7 @@ def one(tablet):
 @pytest.fixture
 def card(one, tmp_path):
     """A second place that is set."""
+    (tmp_path / "card").mkdir()
     set_second_place(one.home, tmp_path / "card")
     return tmp_path / "card"
 
@@ -76,6 +77,10 @@ def test_copy_that_takes_too_long_keeps_nobody(one, card, monkeypatch):
 
 
 def test_place_that_is_not_there_is_said_and_is_no_obstacle(one, card):
+    card.rmdir()
+    back_up_on_leaving(one.home, BEGIN)
+    assert "The second place is not there, so nothing was copied" in last_backup(one.home)
+    assert not card.exists()
     card.write_text("a file, no card")
     back_up_on_leaving(one.home, BEGIN)
     assert "not made, Not a directory" in last_backup(one.home)
@@ -83,6 +88,7 @@ def test_place_that_is_not_there_is_said_and_is_no_obstacle(one, card):
 
 def test_empty_tablet_leaves_nothing_to_copy(tablet, tmp_path):
     empty = tablet("empty")
+    (tmp_path / "card").mkdir()
     set_second_place(empty.home, tmp_path / "card")
     back_up_on_leaving(empty.home, BEGIN)
     assert last_backup(empty.home).endswith("nothing is kept yet")

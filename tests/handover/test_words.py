@@ -10,7 +10,7 @@ import pytest
 import fieldapp.handover
 import fieldapp.journal
 from fieldapp.errors import FieldAppError
-from fieldapp.handover.backup import NothingToCopyError
+from fieldapp.handover.backup import NothingToCopyError, PlaceMissingError
 from fieldapp.handover.copying import CopyDiffersError
 from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.second_place import SecondPlaceUnclearError
@@ -65,6 +65,7 @@ FAILURES = [
     NothingToCopyError(Path("card")),
     NothingToSettleError("HK-1"),
     ParallelStoriesError(SIDES),
+    PlaceMissingError(Path("card")),
     PictureRefusedError("bond.jpg", "it is no JPEG or PNG picture"),
     SecondPlaceUnclearError(Path("home/backup.toml")),
     SecondStoryError(SIDES),

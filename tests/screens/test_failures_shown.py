@@ -7,7 +7,7 @@ import shutil
 
 import pytest
 
-from fieldapp.handover.backup import NothingToCopyError
+from fieldapp.handover.backup import NothingToCopyError, PlaceMissingError
 from fieldapp.handover.copying import CopyDiffersError
 from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.second_place import SETTING, SecondPlaceUnclearError
@@ -274,6 +274,12 @@ def empty_card(scene):
     return scene.tablet.touch("bring back")
 
 
+def card_pulled_out(scene):
+    at_copies(scene.tablet, scene.card)
+    shutil.rmtree(scene.card)
+    return scene.tablet.touch("copy")
+
+
 def unclear_setting(scene):
     (scene.tablet.home / SETTING).write_text("to = [", encoding="utf-8")
     return scene.tablet.touch("copies")
@@ -302,6 +308,7 @@ SCENES = [
     (SecondStoryError, second_side, "touch “Take in both”"),
     (CopyDiffersError, card_that_lies, "Do not rely on this card or share; take another one"),
     (NothingToCopyError, empty_card, "look whether it is the right card or share"),
+    (PlaceMissingError, card_pulled_out, "plug the card in, or touch “Second place”"),
     (SecondPlaceUnclearError, unclear_setting, "touch “Second place” and choose it again"),
 ]
 

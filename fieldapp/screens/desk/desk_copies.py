@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from fieldapp.errors import FieldAppError, said_at_tablet
-from fieldapp.handover.backup import copy_all, files_below
+from fieldapp.handover.backup import copy_all, demand_there, files_below
 from fieldapp.handover.copying import Copied
 from fieldapp.handover.second_place import last_backup, outcome_of, second_place, set_second_place
 from fieldapp.screens.copies.copies_view import CopiesFacts
@@ -80,6 +80,8 @@ def copy_with(
     held, (source, target) = state.copies, way
 
     def do() -> list[Copied]:
+        if target != state.home:
+            demand_there(target)
         return list(_counted(copy_all(source, target), len(files_below(source))))
 
     def _counted(each: Iterator[Copied], total: int) -> Iterator[Copied]:
