@@ -27,7 +27,7 @@ class NothingToCopyError(FieldAppError):
 
 
 class PlaceMissingError(FieldAppError):
-    """The card or share to copy to is not there; made anew, it would be on the tablet's own disk."""
+    """The card or share to copy to is not there; made anew, it would lie on the tablet itself."""
 
     def __init__(self, place: Path) -> None:
         super().__init__(
