@@ -2,7 +2,7 @@
 
 ::
 
-    content = content_of(job, at, head=(512, "9c41…"), version="0.1.0")
+    content = content_of(job, at, head=(512, "9c41…"), version="0.2.0")
     record_json = json_of(content)
 """
 

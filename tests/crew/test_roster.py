@@ -76,7 +76,9 @@ def test_folder_without_people_is_a_roster_of_nobody(trust):
 @pytest.mark.parametrize("name", ["authority.pem", "people.pem", "revoked.pem"])
 def test_missing_file_is_named(trust, name):
     (trust / name).unlink()
-    with pytest.raises(TrustFolderError, match=f"{name}: the file is missing; take in the office's trust"):
+    with pytest.raises(
+        TrustFolderError, match=f"{name}: the file is missing; take in the office's trust"
+    ):
         read_roster(trust)
 
 

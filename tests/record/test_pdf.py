@@ -208,7 +208,10 @@ def test_outline_leads_to_the_page_of_a_chapter(hookup_pdf, chapter):
 
 @pytest.mark.parametrize(
     ("words", "stands_there"),
-    [("Evacuation, attempt 1", "What the fit says"), ("shutdown proven,", "9 of 9 shutdowns proven.")],
+    [
+        ("Evacuation, attempt 1", "What the fit says"),
+        ("shutdown proven,", "9 of 9 shutdowns proven."),
+    ],
 )
 def test_pages_named_on_the_front_are_the_right_ones(hookup_pdf, words, stands_there):
     pages = pages_of(hookup_pdf.pdf)

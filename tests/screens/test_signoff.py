@@ -21,6 +21,7 @@ def viewed(text, day=17, who=MAREN, **given):
 SHOWN = {
     "early": ("16:00", 16),
     "to accept": ("17:13", 16, RUTH),
+    "to name": ("17:18", 16, RUTH),
     "technician": ("12:38",),
     "lead": ("12:45", 17, RUTH),
     "locked": ("13:00", 17, RUTH),
@@ -48,6 +49,13 @@ def test_all_can_be_read_and_touched(driver, screen, name, look):
     assert list(false_grounds(screen, driver.picture())) == []
     driver.tap("safe")
     assert screen.heard == [("safe",)]
+
+
+def test_accepted_condition_asks_who_sees_to_it_and_by_which_day(driver, screen):
+    screen.show(viewed(*SHOWN["to name"]))
+    driver.frames(3)
+    driver.tap("go", "zero")
+    assert screen.heard == [("go", "zero")]
 
 
 @pytest.mark.parametrize("look", theme.LOOKS, ids=lambda look: look.name)

@@ -70,7 +70,6 @@ def _below(deviation: Deviation) -> str:
 
 def _deviation_plate(deviation: Deviation, job: Job, *, lead: bool) -> PlateView:
     said = deviation.explanation
-    unseen = said is not None and said.sequence not in job.state.seen
     match deviation.verdict.waive:
         case Waive.NEVER:
             return PlateView("go", "Put it right", "nobody accepts", details=(deviation.step,))
@@ -82,14 +81,16 @@ def _deviation_plate(deviation: Deviation, job: Job, *, lead: bool) -> PlateView
             return plate if lead else _for_lead("Accept")
         case Waive.REASON if said is None:
             return PlateView("go", "Say why", "at the step", details=(deviation.step,))
-    if said is not None and unseen:
-        return _see_plate(said.sequence, lead=lead)
-    return _settled_plate(deviation)
+    return _settled_plate(deviation, job, lead=lead)
 
 
-def _settled_plate(deviation: Deviation) -> PlateView:
+def _settled_plate(deviation: Deviation, job: Job, *, lead: bool) -> PlateView:
+    """Return what is still asked of a settled deviation: who sees to it, then the lead's look."""
     if deviation.unowned:
         return PlateView("go", "Name who", "and by which day", details=(deviation.step,))
+    said = deviation.explanation
+    if said is not None and said.sequence not in job.state.seen:
+        return _see_plate(said.sequence, lead=lead)
     done = "accepted" if deviation.acceptance else "seen"
     return PlateView("", done, kind="held", sign="tick")
 
