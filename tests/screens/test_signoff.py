@@ -54,7 +54,7 @@ def test_all_can_be_read_and_touched(driver, screen, name, look):
 def test_accepted_condition_asks_who_sees_to_it_and_by_which_day(driver, screen):
     screen.show(viewed(*SHOWN["to name"]))
     driver.frames(3)
-    driver.tap("go", "zero")
+    driver.tap("go zero")
     assert screen.heard == [("go", "zero")]
 
 
