@@ -7,7 +7,7 @@ from textwrap import wrap
 from fieldapp.screens.row_view import RowView
 
 _A_LINE, _LINES = 78, 2
-_A_PATH = 44
+_A_PATH = 48
 
 
 def told_rows(told: tuple[str, bool], first: str = "Not done") -> tuple[RowView, ...]:
