@@ -243,7 +243,7 @@ def with_a_hurt_folder(home):
         (with_roles_swapped, f"The certificate of {TECHNICIAN} says crew lead; the technician"),
         (with_a_lost_key, f"The certificate of {TECHNICIAN} was withdrawn on 2026-06-25"),
         (with_an_old_list, "list of withdrawn certificates ran out on 2026-06-15"),
-        (with_a_hurt_folder, "the file cannot be read; take in the office's trust"),
+        (with_a_hurt_folder, "The file cannot be read; take in the office's trust"),
     ],
     ids=lambda one: getattr(one, "__name__", ""),
 )
