@@ -34,7 +34,7 @@ STAGES = (
 AWKWARD = (
     ("\u2603 \U0001f525 \u05d0", "[U+2603] [U+1F525] [U+05D0]"),
     ("W" * 400, "W" * 400),
-    ("a\u0301 b\ttab\nline", "a\u0301 b tab line"),
+    ("a\u0301 b\ttab\nline", "\u00e1 b tab line"),
     ("wide " * 300, "wide " * 300),
     ("\u202ereversed", "[U+202E]reversed"),
 )
