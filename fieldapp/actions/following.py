@@ -11,7 +11,7 @@ SIGN_FIRST = (
     "The hookup is not signed off yet: technician and crew lead sign it first. "
     "An alarm response, a disconnection or a sample does not wait for that."
 )
-BEGIN_AT_HOOKUP = "{number} follows {follows}: begin the next list from there."
+BEGIN_AT_HOOKUP = "{number} follows {follows}: begin the next checklist from there."
 NO_SKID = "{number} connects no skid: nothing follows it. Begin a new job."
 TAKEN_OFF = "The skid was disconnected by {number}: only oil samples follow now."
 

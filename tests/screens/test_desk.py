@@ -82,7 +82,7 @@ def test_damaged_journal_is_a_row_and_keeps_no_other_job_from_opening(tmp_path):
         ("at work", "open job"),
         ("not open", "hurt"),
     ]
-    assert "give them to the office" in rows[1].second
+    assert "give the tablet to the office" in rows[1].second
     assert str(tmp_path) not in rows[1].second
     again.touch("open job", "KM-2031.05")
     assert again.job.sheet.number == "KM-2031.05"

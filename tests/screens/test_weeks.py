@@ -3,6 +3,7 @@
 import pytest
 
 from fieldapp.actions.following import SIGN_FIRST
+from fieldapp.actions.rules import LEAD as CREW_LEAD
 from fieldapp.screens.app import checklists_here
 from tests.checklists.playing import checklist_text
 from tests.logbook.weeks import HOOKUP
@@ -63,7 +64,7 @@ def test_every_list_is_begun_on_the_hookup_with_its_sheet(sitting, checklist):
     assert (job.follows, job.checklist.id) == (HOOKUP, checklist)
     hookup = sitting.state.jobs.open(HOOKUP)
     assert job.sheet.text == hookup.job.sheet.text
-    assert job.begun.head == hookup.head.hash
+    assert job.begun.head == hookup.job.state.signature(CREW_LEAD).what.head
     assert sitting.place.screen == "steps"
 
 

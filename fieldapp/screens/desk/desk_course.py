@@ -70,7 +70,7 @@ def sheets_here(state: DeskState) -> tuple[tuple[str, str], ...]:
     """Return the job sheets that a next list can begin with: the last list's, and newer files."""
     course = course_here(state)
     last = course.jobs[-1].sheet
-    found = [(AS_BEGUN if last.text == course.jobs[0].sheet.text else "as the last list",
+    found = [(AS_BEGUN if last.text == course.jobs[0].sheet.text else "as the last one",
               last.text)]  # fmt: skip
     for path in sorted(state.sheets.glob("*.toml")) if state.sheets.is_dir() else []:
         text = path.read_bytes().decode("utf-8-sig", "replace")

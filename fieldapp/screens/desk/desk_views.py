@@ -70,7 +70,7 @@ def _people(state: DeskState) -> object:
     if begins:
         return _beginning(state, view)
     rail = (PlateView("sheet", "Job sheet", "of this job"), PlateView("hookup", "Line diagram"),
-            PlateView("course here", "All lists", "of this unit"))  # fmt: skip
+            PlateView("course here", "Checklists", "of this unit"))  # fmt: skip
     return replace(view, rail=rail)
 
 

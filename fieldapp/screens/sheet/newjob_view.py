@@ -17,7 +17,7 @@ def newjob_view(
 
     Where more than one list can begin a job, `checklist` is the title of the chosen one.
     """
-    lists = (PlateView("lists", "Other list"),) if checklist else ()
+    lists = (PlateView("lists", "Other checklist"),) if checklist else ()
     rows = (
         *(_row(name, text, today) for name, text in sheets),
         RowView("type sheet", (), "Type a new sheet", "on this tablet, section by section", "todo"),

@@ -111,7 +111,7 @@ def _what_rows(job: Job, evaluation: Evaluation, facts: RecordFacts) -> tuple[Ro
     counts = f"{still_open} deviations open, {accepted} accepted."
     return (
         RowView("", (), f"{job.number}, revision {facts.revision}", f"{unit}, {site}. "
-                f"“{job.checklist.title}”, list revision {job.checklist.revision}.",
+                f"“{job.checklist.title}”, checklist revision {job.checklist.revision}.",
                 *(("now", "to sign") if facts.filed is None else ("done", "signed"))),
         RowView("", (), outcome, counts, mark, "outcome"),
         RowView("", (), in_groups(facts.head), "The journal's head: all that was entered "

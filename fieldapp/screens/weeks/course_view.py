@@ -12,7 +12,7 @@ from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.row_view import ListView, RowView
 from fieldapp.screens.weeks.job_row import row_of_job
 
-BEGIN = PlateView("follow", "Begin", "the next list", "main")
+BEGIN = PlateView("follow", "Begin", "a checklist", "main")
 ALONE = PlateView("follow", "Begin", "no hookup here", "waiting")
 
 

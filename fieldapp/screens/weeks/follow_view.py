@@ -36,7 +36,7 @@ def follow_view(
     )
     other = (PlateView("another sheet", "Other sheet"),) if sheets.another else ()
     return ListView(
-        title="Begin a list",
+        title="Begin a checklist",
         under=("Job sheet:", sheets.name),
         rail=(*_BACK, *other),
         rows=rows,
@@ -55,7 +55,7 @@ def standalone_view(
         for name, found in checklists
     )  # fmt: skip
     hurt = (row for name, words in faulty.items() for row in _faulty_rows(name, words))
-    return ListView(title="Which list?", under=("Each begins", "a new job."), rail=_BACK,
+    return ListView(title="Which checklist?", under=("Each begins", "a new job."), rail=_BACK,
                     rows=(*rows, *hurt), start=start)  # fmt: skip
 
 

@@ -16,7 +16,7 @@ from fieldapp.screens.frame_view import FrameView, PhaseView, PlateView
 from fieldapp.screens.kit.chart.chart_view import ChartData
 
 HEADS = ("day", "date", "list", "L", "in", "out", "°C", "kg", "kg in all")
-BEGIN = PlateView("follow", "Begin", "the next list", "main")
+BEGIN = PlateView("follow", "Begin", "a checklist", "main")
 ROUTE = (
     ("Hookup", ("hookup",)),
     ("Drying", ("visit", "cartridge_change", "alarm_response")),
@@ -59,7 +59,7 @@ def logbook_view(
     plates = (
         PlateView("back", "Back"),
         PlateView("safe", "Stop and make safe", kind="warning"),
-        PlateView("course here", "All lists", "of this hookup"),
+        PlateView("course here", "Checklists", "of this hookup"),
         *((BEGIN,) if course.hookup else ()),
     )
     return LogbookView(
