@@ -238,7 +238,6 @@ def test_the_guide_to_checklists_lists_every_unit_beside_its_quantity():
     text = GUIDE.read_text(encoding="utf-8").partition("\n## Units")[2].partition("\n## ")[0]
     rows = [line.strip("| ").split(" | ") for line in text.splitlines() if "| `" in line]
     listed = {(row[0], name) for row in rows for name in row[1].replace("`", "\n").split("\n")}
-    units = UNITS.values() if isinstance(UNITS, dict) else UNITS
     assert {(quantity, name) for quantity, name in listed if name.strip()} == {
-        (unit.quantity, unit.name) for unit in units
+        (unit.quantity, unit.name) for unit in UNITS.values()
     }

@@ -16,7 +16,7 @@ from fieldapp.handover.second_place import (
     second_place,
     set_second_place,
 )
-from fieldapp.screens import app
+from fieldapp.screens import app, runtime
 from tests.actions.play import BEGIN
 from tests.handover.conftest import NUMBER
 
@@ -54,8 +54,8 @@ def test_jobs_are_copied_on_leaving_and_the_outcome_is_kept(one, card):
 
 
 def test_window_that_is_closed_leaves_a_copy(one, card, monkeypatch):
-    monkeypatch.setattr(app.runtime, "prepare_environment", lambda _: None)
-    monkeypatch.setattr(app.runtime, "prepare_window", lambda: None)
+    monkeypatch.setattr(runtime, "prepare_environment", lambda _: None)
+    monkeypatch.setattr(runtime, "prepare_window", lambda: None)
     monkeypatch.setattr(app, "_run", lambda desk, *_: desk.state.jobs.open(NUMBER))
     app.run(one.home, lambda: BEGIN)
     assert (card / "jobs" / NUMBER / "one.journal").read_bytes() == one.journal.read_bytes()

@@ -28,9 +28,10 @@ def people(tmp_path_factory):
 @pytest.fixture
 def stated(people):
     """A gap that the crew lead stated and signed."""
-    event = Event(7, AT, "Bo Lind", GapStated(2, "a" * 64, "power went"))
+    gap = GapStated(2, "a" * 64, "power went")
+    event = Event(7, AT, "Bo Lind", gap)
     certificate, signature = gap_signer(people.lead)(text_of(event))
-    return replace(event, what=replace(event.what, certificate=certificate, signature=signature))
+    return replace(event, what=replace(gap, certificate=certificate, signature=signature))
 
 
 def test_gap_is_vouched_for_by_who_signed_it(people, stated):

@@ -13,6 +13,7 @@ from fieldapp.journal.chain import (
     BLOCK,
     FORMAT,
     START,
+    Body,
     Head,
     damage,
     framed,
@@ -177,14 +178,14 @@ def test_anchor_may_lag_behind():
 
 
 def test_entries_are_given_one_by_one_to_who_asks_for_them_and_then_not_kept():
-    given_out = []
+    given_out: list[Body] = []
     chain = walk(SOUND, given_out.append)
     assert tuple(given_out) == walk(SOUND).bodies
     assert (chain.bodies, chain.head) == ((), walk(SOUND).head)
 
 
 def test_entries_before_a_fault_are_given_and_none_after_it():
-    given_out = []
+    given_out: list[Body] = []
     chain = walk(rehashed(SOUND, 2, operations=["B"]), given_out.append)
     assert [body.operations for body in given_out] == [["a"], ["B"]]
     assert chain.fault

@@ -69,7 +69,10 @@ def test_what_the_other_side_reported_has_happened(play):
 
 
 def test_what_an_earlier_settlement_set_aside_is_not_forgotten(play):
-    inner = document_of(report(play.job, "joint_touched", act())[0])
+    reported = report(play.job, "joint_touched", act())
+    assert isinstance(reported, tuple)
+    (event,) = reported
+    inner = document_of(event)
     settled = Settled(0, "two", "two was nearer", (Aside("three", 1, inner),))
     other_side(play, (Event(9, AT, LEAD, settled),))
     (left,) = left_by_settlements(play.job)

@@ -4,6 +4,7 @@ from threading import Event as Signal
 
 import pytest
 
+from fieldapp.handover.backup import copy_all
 from fieldapp.handover.second_place import last_backup, set_second_place
 from fieldapp.screens.desk import desk_copies
 from tests.screens.findings import findings
@@ -34,7 +35,7 @@ def card(tablet, tmp_path):
 def slow(monkeypatch):
     """A card that takes its first file and waits with the next."""
     first, go_on = Signal(), Signal()
-    quick = desk_copies.copy_all
+    quick = copy_all
 
     def copying(source, target):
         for copied in quick(source, target):

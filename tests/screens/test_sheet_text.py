@@ -7,7 +7,7 @@ import pytest
 from fieldapp.checklist.problems import Problem
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
-from fieldapp.screens.desk.desk_sheet import checklist_of
+from fieldapp.screens.desk.desk_lists import checklist_of
 from fieldapp.screens.sheet.sheet_fields import sections_of
 from fieldapp.screens.sheet.sheet_text import instrument_names, problems_in, text_of, typed_from
 from tests.actions.play import CHECKLIST, SHEET
