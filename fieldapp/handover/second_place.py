@@ -1,6 +1,7 @@
 """The card or share to which every job is copied when the window closes."""
 
 import json
+import re
 import tomllib
 from collections.abc import Iterable
 from contextlib import suppress
@@ -17,6 +18,8 @@ from fieldapp.journal.wording import counted
 SETTING = "backup.toml"
 OUTCOME = "backup.txt"
 NOT_FINISHED = "not finished"
+NOTHING_YET = "nothing is kept yet"
+_ALL = re.compile(r"(backup \S+: )?(\d+) of \2 files? copied to ")
 LONGEST_WAIT = 120.0
 """Seconds that the program stays for a copy once its window is gone; a copy cut short is none."""
 
@@ -77,6 +80,17 @@ def outcome_of(copied: Iterable[Copied], place: Path) -> str:
     return "\n".join((f"{len(found) - len(refused)} of {many} copied to {place}", *refused))
 
 
+def was_whole(outcome: str) -> bool:
+    """Say whether an outcome tells of a copy of all there was.
+
+    >>> was_whole("2 of 2 files copied to /media/do not use")
+    True
+    >>> was_whole("backup 2031-05-04T08:00+02:00: 1 of 2 files copied to /media/card")
+    False
+    """
+    return outcome.endswith(NOTHING_YET) or _ALL.match(outcome) is not None
+
+
 def last_backup(home: Path) -> str:
     """Return what came of the last copy that was made when the window closed."""
     path = home / OUTCOME
@@ -101,7 +115,7 @@ def _back_up(home: Path, now: datetime) -> None:
         place = second_place(home)
         words = _copied(home, place) if place else "no second place is set"
     except NothingToCopyError:
-        words = "nothing is kept yet"
+        words = NOTHING_YET
     except FieldAppError as fault:
         words = fault.at_tablet
     except OSError as fault:

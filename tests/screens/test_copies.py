@@ -108,6 +108,19 @@ def test_everything_is_copied_and_the_screen_says_how_much(tablet, card, number)
     assert list((card / "jobs" / number).glob("*.journal"))
 
 
+@pytest.mark.parametrize(
+    ("outcome", "word"),
+    [("2 of 2 files copied to /media/do not use", "copied"),
+     ("1 of 2 files copied to /media/card\nleft as it is. The card holds more", "not all"),
+     ("not finished", "not all"), ("nothing is kept yet", "copied")],
+)  # fmt: skip
+def test_last_copy_is_called_whole_only_if_it_was(tablet, card, outcome, word):
+    at_copies(tablet, card)
+    (tablet.home / "backup.txt").write_text(f"backup 2031-05-04T08:00+02:00: {outcome}\n")
+    (row,) = [row for row in tablet.desk.view().rows if row.first == "Last copy"]
+    assert row.word == word
+
+
 def test_what_is_missing_here_comes_back_from_the_card(tablet, card, number):
     at_copies(tablet, card)
     tablet.touch("copy")

@@ -20,7 +20,6 @@ class CopiesInHand:
     """
 
     last: str = ""
-    whole: bool = True
     progress: str = ""
     written: Written | None = None
     taken: TakenIn | None = None

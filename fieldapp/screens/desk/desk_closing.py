@@ -5,7 +5,7 @@ from pathlib import Path
 
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.copying import Copied
-from fieldapp.handover.second_place import NOT_FINISHED, note_outcome, second_place
+from fieldapp.handover.second_place import NOT_FINISHED, note_outcome, second_place, was_whole
 from fieldapp.screens.copies.closing_view import closing_view
 from fieldapp.screens.desk.desk_copies import copy_with, working_words
 from fieldapp.screens.desk.desk_frame import told
@@ -41,7 +41,7 @@ def may_close(state: DeskState) -> bool:
 def closed(state: DeskState) -> bool:
     """Say whether the window closes by itself: all is copied or nobody waits, and nobody stayed."""
     held = state.copies
-    return held.closing and (held.hurried or (held.copied and held.whole))
+    return held.closing and (held.hurried or (held.copied and was_whole(held.last)))
 
 
 def stay(state: DeskState) -> None:

@@ -6,7 +6,13 @@ from pathlib import Path
 from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.backup import copy_all, demand_there, files_below
 from fieldapp.handover.copying import Copied
-from fieldapp.handover.second_place import last_backup, outcome_of, second_place, set_second_place
+from fieldapp.handover.second_place import (
+    last_backup,
+    outcome_of,
+    second_place,
+    set_second_place,
+    was_whole,
+)
 from fieldapp.screens.copies.copies_view import CopiesFacts
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
@@ -62,8 +68,7 @@ def facts_of(state: DeskState) -> CopiesFacts:
     """Return what is known of copies."""
     held = state.copies
     last = held.last or last_backup(state.home)
-    whole = held.whole if held.last else " not " not in last
-    return CopiesFacts(place_here(state), last, whole, state.jobs.numbers())
+    return CopiesFacts(place_here(state), last, was_whole(last), state.jobs.numbers())
 
 
 def working_words(state: DeskState) -> str:
@@ -93,7 +98,6 @@ def copy_with(
 
     def then(found: list[Copied]) -> None:
         held.last, held.progress = outcome_of(found, target), ""
-        held.whole = not any(copied.refused for copied in found)
         afterwards(found)
 
     held.progress = ""

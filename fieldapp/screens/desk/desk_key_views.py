@@ -13,12 +13,13 @@ from fieldapp.screens.crew.trust_view import offer_view, trust_view
 from fieldapp.screens.desk import desk_keys, desk_record
 from fieldapp.screens.desk.desk_frame import told
 from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.desk_vouch import roster_here
 from fieldapp.screens.frame_view import FrameView
 from fieldapp.screens.signing.record_view import record_view, signers_of
 
 
 def _crew(state: DeskState) -> object:
-    roster, keys = desk_keys.roster_here(state), state.home / "keys"
+    roster, keys = roster_here(state), state.home / "keys"
     try:
         here = keys_here(keys)
         enrolled = (
@@ -83,7 +84,7 @@ def _offer(state: DeskState) -> object:
 
 
 def _record(state: DeskState) -> object:
-    roster = desk_keys.roster_here(state)
+    roster = roster_here(state)
     signers = signers_of(state.job, roster, state.home / "keys", state.keys.signers)
     return record_view(
         state.job, state.evaluation(), desk_record.facts_of(state), signers, state.place.start,

@@ -6,10 +6,9 @@ from pathlib import Path
 
 from fieldapp.crew.authority import UnfitNameError
 from fieldapp.crew.keys import SHORTEST_SECRET, ShortSecretError
-from fieldapp.crew.roster import Roster
 from fieldapp.crew.secret import Secret
 from fieldapp.crew.tablet.request import FOR_OFFICE, Request, file_name, make_key, pending
-from fieldapp.crew.tablet.taking_in import TakenIn, held_roster, take_in, why_refused
+from fieldapp.crew.tablet.taking_in import TakenIn, take_in, why_refused
 from fieldapp.crew.trust_file import read_trust
 from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError, said_at_tablet
@@ -18,6 +17,7 @@ from fieldapp.screens.crew.secret_view import AGAIN, NAME, NEW
 from fieldapp.screens.crew.trust_view import Offer
 from fieldapp.screens.desk import desk_handing, desk_hurt, desk_record, desk_vouch
 from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.desk_vouch import roster_here
 from fieldapp.screens.place import Place
 
 FROM_OFFICE = "from-office"
@@ -144,15 +144,6 @@ def offer_here(state: DeskState) -> Offer:
     except FieldAppError as failure:
         return Offer(name, None, held, said_at_tablet(failure))
     return Offer(name, offered, held, why_refused(offered, held, state.now))
-
-
-def roster_here(state: DeskState) -> Roster | None:
-    """Return the tablet's trust folder; one that is hurt counts as none, and says so."""
-    try:
-        return held_roster(state.home)
-    except FieldAppError as failure:
-        state.refused = said_at_tablet(failure)
-        return None
 
 
 def lock_unless_at_work(state: DeskState) -> None:

@@ -6,16 +6,12 @@ from typing import TYPE_CHECKING
 
 from fieldapp.actions.rules import LEAD, TECHNICIAN
 from fieldapp.crew.fingerprint import in_groups
-from fieldapp.crew.keys import key_path
 from fieldapp.crew.people import Signer
 from fieldapp.crew.roster import Roster
 from fieldapp.crew.secret import Secret
-from fieldapp.crew.tablet.patience import next_try
-from fieldapp.crew.tablet.taking_in import held_roster
-from fieldapp.crew.tablet.tries import tries_at
 from fieldapp.crew.unlocking import unlock_signer
-from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.desk_vouch import look_how_long, roster_here
 from fieldapp.screens.desk.keys_in_hand import Filed
 from fieldapp.screens.place import Place
 from fieldapp.screens.signing.record_view import RecordFacts, signers_of
@@ -32,7 +28,7 @@ def to_record(state: DeskState) -> None:
     from fieldapp.record.filing import record_place
 
     state.go(Place("record"))
-    path, roster = record_place(state.home, state.job), _roster(state)
+    path, roster = record_place(state.home, state.job), roster_here(state)
     if path.exists():
         state.begin("the record is being verified", lambda: _verified(path, roster),
                                lambda found: _filed(state, found))  # fmt: skip
@@ -46,7 +42,7 @@ def ask_secrets(state: DeskState) -> None:
 
 def unlock(state: DeskState, role: str, secret: Secret) -> None:
     """Unlock the key of who signed off in a role; once both are, make the record."""
-    name, roster, now = name_of_signer(state, role), _roster(state), state.now
+    name, roster, now = name_of_signer(state, role), roster_here(state), state.now
     if roster is None:
         return
     keys = state.home / "keys"
@@ -71,7 +67,7 @@ def write_unsigned(state: DeskState) -> None:
     """Write the record without signatures."""
     from fieldapp.record.filing import file_unsigned
 
-    home, standing, roster = state.home, _standing(state), _roster(state)
+    home, standing, roster = state.home, _standing(state), roster_here(state)
 
     def then(path: Path) -> None:
         state.keys.unsigned = path
@@ -137,20 +133,9 @@ def _make(state: DeskState, roster: Roster) -> None:
 
 
 def _ask(state: DeskState, role: str, go: Callable[[Place], None]) -> None:
-    roster = _roster(state)
-    if roster is None:
-        return
-    path = key_path(state.home / "keys", roster.named(name_of_signer(state, role)))
-    state.keys.wait_until = next_try(tries_at(path, state.now))
-    go(Place("secret", purpose=role))
-
-
-def _roster(state: DeskState) -> Roster | None:
-    try:
-        return held_roster(state.home)
-    except FieldAppError as failure:
-        state.refused = said_at_tablet(failure)
-        return None
+    if roster_here(state) is not None:
+        look_how_long(state, name_of_signer(state, role))
+        go(Place("secret", purpose=role))
 
 
 def _standing(state: DeskState) -> "JobAsItStands":

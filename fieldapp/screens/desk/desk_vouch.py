@@ -1,4 +1,4 @@
-"""Asking for the secret of one person who vouches for something outside a record."""
+"""Asking for one person's secret: whom the tablet trusts, and how long a wrong one makes wait."""
 
 from fieldapp.crew.keys import key_path
 from fieldapp.crew.roster import Roster
@@ -12,14 +12,14 @@ from fieldapp.screens.place import Place
 
 def ask_secret(state: DeskState, place: Place) -> None:
     """Ask the person in a place's part for their secret."""
-    _look_how_long(state, place.part)
+    look_how_long(state, place.part)
     state.go(place)
 
 
 def wait_again(state: DeskState) -> None:
     """Look again how long that person has to wait after a wrong secret."""
     if state.place.screen == "secret" and state.place.part:
-        _look_how_long(state, state.place.part)
+        look_how_long(state, state.place.part)
 
 
 def roster_here(state: DeskState) -> Roster | None:
@@ -31,7 +31,8 @@ def roster_here(state: DeskState) -> Roster | None:
         return None
 
 
-def _look_how_long(state: DeskState, name: str) -> None:
+def look_how_long(state: DeskState, name: str) -> None:
+    """Look how long a person has to wait before the next try."""
     roster = roster_here(state)
     if roster is not None:
         path = key_path(state.home / "keys", roster.named(name))
