@@ -51,3 +51,30 @@ def driver(window):
     theme.switch_look(theme.SUN)
     EventLoop.quit = False
     Clock.time = real
+
+
+@pytest.fixture
+def card(tmp_path):
+    """A card that is plugged in."""
+    made = tmp_path / "card"
+    made.mkdir()
+    return made
+
+
+@pytest.fixture
+def number(tmp_path):
+    """The number of a small job, signed off, on a tablet."""
+    from tests.screens.signed_jobs import keep_signed_job
+
+    return keep_signed_job(tmp_path / "home")
+
+
+@pytest.fixture
+def other(tmp_path, card):
+    """Another tablet, with nothing on it."""
+    from tests.screens.signed_jobs import Tablet
+
+    made = Tablet(tmp_path / "other")
+    made.state.cards = lambda: (card,)
+    yield made
+    made.close()

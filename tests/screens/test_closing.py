@@ -8,12 +8,7 @@ from fieldapp.handover.backup import copy_all
 from fieldapp.handover.second_place import last_backup, set_second_place
 from fieldapp.screens.desk import desk_copies
 from tests.screens.findings import findings
-from tests.screens.signed_jobs import Tablet, all_words, keep_signed_job
-
-
-@pytest.fixture
-def number(tmp_path):
-    return keep_signed_job(tmp_path / "home")
+from tests.screens.signed_jobs import Tablet, all_words
 
 
 @pytest.fixture

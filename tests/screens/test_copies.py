@@ -5,9 +5,7 @@ import shutil
 import pytest
 
 from fieldapp.crew.secret import Secret
-from fieldapp.handover.second_place import second_place
 from fieldapp.job.events import GapStated, Settled
-from fieldapp.journal.anchor import anchor_path
 from fieldapp.journal.jobs import Jobs
 from fieldapp.screens.copies.cards import short
 from tests.record.small_job import BEGAN
@@ -19,21 +17,16 @@ from tests.screens.signed_jobs import (
     Tablet,
     all_words,
     give_keys,
-    keep_signed_job,
     plate,
 )
-
-
-@pytest.fixture
-def card(tmp_path):
-    made = tmp_path / "card"
-    made.mkdir()
-    return made
-
-
-@pytest.fixture
-def number(tmp_path):
-    return keep_signed_job(tmp_path / "home")
+from tests.screens.two_tablets import (
+    apart,
+    at_copies,
+    handed_over,
+    lose_the_last_entry,
+    settling,
+    taken_in,
+)
 
 
 @pytest.fixture
@@ -43,49 +36,6 @@ def tablet(tmp_path, card, number):
     made.state.cards = lambda: (card,)
     yield made
     made.close()
-
-
-@pytest.fixture
-def other(tmp_path, card):
-    """Another tablet, with nothing on it."""
-    made = Tablet(tmp_path / "other")
-    made.state.cards = lambda: (card,)
-    yield made
-    made.close()
-
-
-def at_copies(tablet, card):
-    tablet.touch("copies")
-    if second_place(tablet.home) is None:
-        tablet.touch("places")
-        tablet.touch("place", str(card))
-    return tablet.desk.view()
-
-
-def handed_over(tablet, card, number):
-    at_copies(tablet, card)
-    tablet.touch("hand over", number)
-    tablet.touch("unsigned")
-    path = tablet.state.copies.written.path
-    tablet.touch("jobs")
-    return path
-
-
-def taken_in(tablet, path):
-    tablet.touch("copies")
-    tablet.touch("files")
-    return tablet.touch("take", str(path))
-
-
-def went_on(tablet, number, reason):
-    """The crew lead sends the job back, so that this tablet has an event of its own."""
-    tablet.state.who = LEAD
-    tablet.touch("open job", number)
-    tablet.state.place = type(tablet.state.place)("signoff")
-    tablet.touch("send back", reason)
-    tablet.touch("jobs")
-    if tablet.screen == "leaving":
-        tablet.touch("stay")
 
 
 def test_without_a_second_place_the_screen_says_so_and_offers_the_card(tablet, card):
@@ -175,16 +125,6 @@ def test_file_that_was_changed_is_not_taken_in(tablet, other, card, number):
     assert other.state.jobs.numbers() == ()
 
 
-def apart(tablet, other, card, number):
-    """Both tablets go on with the job; the other one's file lies on the card."""
-    taken_in(other, handed_over(tablet, card, number))
-    other.touch("jobs")
-    went_on(tablet, number, "Seen on this tablet.")
-    went_on(other, number, "Seen on the other one.")
-    tablet.minutes, other.minutes = 700, 700
-    return handed_over(other, card, number)
-
-
 def test_second_side_is_not_taken_in_unless_somebody_wants_to_settle_it(
     tablet, other, card, number
 ):
@@ -194,15 +134,6 @@ def test_second_side_is_not_taken_in_unless_somebody_wants_to_settle_it(
     tablet.touch("jobs")
     tablet.touch("open job", number)
     assert tablet.state.job.number == number
-
-
-def settling(tablet, other, card, number):
-    taken_in(tablet, apart(tablet, other, card, number))
-    tablet.touch("both")
-    view = tablet.touch("jobs")
-    assert "Two tablets went on with it at once" in all_words(view)
-    tablet.touch("hurt", number)
-    return tablet.touch("sides")
 
 
 def test_both_sides_are_shown_and_one_goes_on_by_name_and_reason(tablet, other, card, number):
@@ -220,14 +151,6 @@ def test_both_sides_are_shown_and_one_goes_on_by_name_and_reason(tablet, other, 
     assert (settled.by, settled.what.kept) == (LEAD, device)
     assert settled.what.reason == view.reasons[0]
     assert "Seen on the other one." in str(tablet.state.job.state.log)
-
-
-def lose_the_last_entry(home, number):
-    """What a disk does that says it has written what it has not: the head alone knows."""
-    path = next((home / "jobs" / number).glob("*.journal"))
-    lines = path.read_bytes().splitlines(keepends=True)
-    path.write_bytes(b"".join(lines[:-1]))
-    assert anchor_path(path).exists()
 
 
 def test_gap_is_stated_and_signed_by_name_and_reason(tablet, number):

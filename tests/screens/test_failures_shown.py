@@ -37,8 +37,8 @@ from fieldapp.screens.row_view import ListView
 from tests.handover.test_words import kinds
 from tests.journal.test_chain import rehashed
 from tests.record.small_job import BEGAN
-from tests.screens.signed_jobs import LEAD, Tablet, keep_signed_job
-from tests.screens.test_copies import (
+from tests.screens.signed_jobs import LEAD, Tablet
+from tests.screens.two_tablets import (
     apart,
     at_copies,
     handed_over,
@@ -54,28 +54,8 @@ ONLY_A_MISTAKE_OF_OURS = {EntriesAreForEverError}
 
 
 @pytest.fixture
-def card(tmp_path):
-    made = tmp_path / "card"
-    made.mkdir()
-    return made
-
-
-@pytest.fixture
-def number(tmp_path):
-    return keep_signed_job(tmp_path / "home")
-
-
-@pytest.fixture
 def tablet(tmp_path, card, number):
     made = Tablet(tmp_path / "home")
-    made.state.cards = lambda: (card,)
-    yield made
-    made.close()
-
-
-@pytest.fixture
-def other(tmp_path, card):
-    made = Tablet(tmp_path / "other")
     made.state.cards = lambda: (card,)
     yield made
     made.close()
