@@ -14,6 +14,7 @@ from fieldapp.crew.unlocking import unlock_signer, why_not_ready
 from fieldapp.crew.whole import write_whole
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs
+from fieldapp.journal.sign_off import as_signed_off
 
 if TYPE_CHECKING:
     from fieldapp.record.issuing import Surroundings
@@ -52,9 +53,10 @@ def record(
         kept = jobs.open(number)
         place = out or _place(setting.home, kept.job, signed=sign)  # before secrets are asked
         around = _around(setting, jobs.folder(number), paper)
-        head = (kept.head.sequence, kept.head.hash)
-        record_json, pages = issued_whole(kept.job, head, setting.clock(), around)
-        content = _signed(pages, kept.job, setting) if sign else pages
+        told = as_signed_off(kept, jobs.folder(number))
+        head = (told.head.sequence, told.head.hash)
+        record_json, pages = issued_whole(told.job, head, setting.clock(), around)
+        content = _signed(pages, told.job, setting) if sign else pages
     finally:
         jobs.close()
     if as_json:

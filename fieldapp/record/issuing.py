@@ -47,7 +47,7 @@ def issued(
 ) -> bytes:
     """Return the record's PDF, its data attached, ready to be signed; `at` if not signed off.
 
-    A job that was signed off gives the same bytes whenever it is issued again with the same roster
+    A job up to its sign-off gives the same bytes whenever it is issued again with the same roster
     and photos.
     """
     return issued_whole(job, head, at, around)[1]

@@ -10,6 +10,7 @@ from fieldapp.crew.people import Signer
 from fieldapp.crew.roster import Roster
 from fieldapp.crew.secret import Secret
 from fieldapp.crew.unlocking import unlock_signer
+from fieldapp.journal.sign_off import as_signed_off
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_vouch import look_how_long, roster_here
 from fieldapp.screens.desk.keys_in_hand import Filed
@@ -86,7 +87,7 @@ def facts_of(state: DeskState) -> RecordFacts:
     return RecordFacts(
         file=path.name,
         revision=1 + len(earlier_of(state.job)),
-        head=state.kept.head.hash,
+        head=_standing(state).head[1],
         filed=filed.path if filed else None,
         sound=filed.sound if filed else False,
         lines=filed.lines if filed else (),
@@ -142,9 +143,9 @@ def _standing(state: DeskState) -> "JobAsItStands":
     from fieldapp.record.filing import JobAsItStands
 
     assert state.kept is not None  # noqa: S101 - a record belongs to a job
-    kept = state.kept
-    head = (kept.head.sequence, kept.head.hash)
-    return JobAsItStands(kept.job, head, state.jobs.folder(kept.job.number), state.now)
+    folder = state.jobs.folder(state.job.number)
+    told = as_signed_off(state.kept, folder)
+    return JobAsItStands(told.job, (told.head.sequence, told.head.hash), folder, state.now)
 
 
 def _verified(path: Path, roster: Roster | None) -> Filed:
