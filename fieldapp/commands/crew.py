@@ -23,8 +23,8 @@ from fieldapp.crew.tablet.request import (
     read_request,
 )
 from fieldapp.crew.trust_file import read_trust, trust_text
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import write_whole
 
 _ROLES = {role.value.replace(" ", "-"): role for role in Role}
 _REASONS = {"key-lost": True, "left": False}

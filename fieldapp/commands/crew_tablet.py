@@ -14,7 +14,7 @@ from fieldapp.crew.people import name_of
 from fieldapp.crew.tablet.request import FOR_OFFICE, demand_name, file_name, keys_here, make_key
 from fieldapp.crew.tablet.taking_in import TrustRefusedError, held_roster, take_in, why_refused
 from fieldapp.crew.trust_file import read_trust
-from fieldapp.crew.whole import write_whole
+from fieldapp.whole import write_whole
 
 
 @click.command(short_help="The tablet: make a key and the request for it.")

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import click
 
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import write_whole
 
 
 class FileIsThereError(FieldAppError):

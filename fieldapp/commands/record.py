@@ -10,11 +10,12 @@ from fieldapp.commands.named import demand_new, file
 from fieldapp.commands.setting import Setting
 from fieldapp.crew.people import Role
 from fieldapp.crew.roster import FOLDER, read_roster
+from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.crew.unlocking import unlock_signer, why_not_ready
-from fieldapp.crew.whole import write_whole
 from fieldapp.job.job import Job
 from fieldapp.journal.jobs import Jobs
 from fieldapp.journal.sign_off import as_signed_off
+from fieldapp.whole import write_whole
 
 if TYPE_CHECKING:
     from fieldapp.record.issuing import Surroundings
@@ -82,8 +83,7 @@ def _around(setting: Setting, folder: Path, paper: str) -> "Surroundings":
     from fieldapp.record.issuing import Surroundings
     from fieldapp.record.pages.paper import A4, LETTER
 
-    trust = setting.home / FOLDER
-    roster = read_roster(trust) if trust.is_dir() else None
+    roster = held_roster(setting.home)
     return Surroundings(roster, folder, LETTER if paper == "letter" else A4)
 
 

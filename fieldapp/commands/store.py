@@ -9,7 +9,8 @@ import click
 from fieldapp.commands.named import demand_new, file, write_new
 from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_copies import backup, hand_over, receive, restore
-from fieldapp.commands.store_statements import conflict, gap, roster_of, settle
+from fieldapp.commands.store_statements import conflict, gap, settle
+from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.pictures import named_by
 from fieldapp.handover.second_place import last_backup
@@ -147,7 +148,7 @@ def _gaps(setting: Setting, found: list[Inspection]) -> Iterator[str]:
                 event = event_of(document)
                 yield (
                     f"{each.path}: a gap stated by {event.by}, {event.at:%Y-%m-%d %H:%M}, "
-                    f"{gap_vouched(event, roster_of(setting))}"
+                    f"{gap_vouched(event, held_roster(setting.home))}"
                 )
 
 

@@ -8,13 +8,14 @@ from rich.progress import track
 
 from fieldapp.commands.named import demand_new, file, folder
 from fieldapp.commands.setting import Setting, demand_file
-from fieldapp.commands.store_statements import roster_of, unlocked
+from fieldapp.commands.store_statements import unlocked
+from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.handover.backup import copy_all, demand_there, files_below
 from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.receiving import Received
 from fieldapp.handover.receiving import receive as receive_file
 from fieldapp.handover.second_place import second_place, set_second_place
-from fieldapp.handover.sending import write_hand_over
+from fieldapp.handover.sending import file_hand_over
 from fieldapp.job.events import Settled
 from fieldapp.journal.jobs import Jobs, journals_of
 from fieldapp.journal.union import ParallelStoriesError
@@ -70,18 +71,7 @@ def hand_over(setting: Setting, number: str, out: Path, name: str | None) -> int
     demand_new(out)
     journals_of(setting.home, number, needed=True)  # before a secret is asked in vain
     signer = unlocked(setting, name) if name else None
-    beginning = out.with_name(f"{out.name}.new")
-    out.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        with beginning.open("wb") as written:
-            left = write_hand_over(written, setting.home, number, setting.clock(), signer)
-        beginning.replace(out)
-    except OSError as fault:
-        if fault.filename == str(beginning):
-            fault.filename = str(out)  # the name that people know
-        raise
-    finally:
-        beginning.unlink(missing_ok=True)
+    left = file_hand_over(out, setting.home, number, setting.clock(), signer)
     click.echo(f"{out}: {'signed by ' + name if name else 'unsigned: nobody vouches for it'}")
     for words in left:
         click.echo(f"  {words}")
@@ -101,7 +91,7 @@ def receive(setting: Setting, source: Path, *, both: bool) -> int:
     device = Jobs(setting.home, setting.clock).device
     demand_file(source)
     try:
-        found = receive_file(source, setting.home, device, roster_of(setting), both=both)
+        found = receive_file(source, setting.home, device, held_roster(setting.home), both=both)
     except (HandOverRefusedError, HandOverForkedError, SecondStoryError) as fault:
         click.echo(f"{source}: {fault}", err=True)
         return UNREADABLE if isinstance(fault, HandOverRefusedError) else FINDINGS

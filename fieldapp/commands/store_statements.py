@@ -8,7 +8,8 @@ from fieldapp.commands.asking import secret_of
 from fieldapp.commands.setting import Setting
 from fieldapp.crew.keys import key_path
 from fieldapp.crew.people import Signer
-from fieldapp.crew.roster import FOLDER, NotOnRosterError, Roster, read_roster
+from fieldapp.crew.roster import FOLDER, NotOnRosterError, read_roster
+from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.handover.vouching import UNSIGNED, gap_signer
 from fieldapp.journal.exporting import told_words
@@ -107,15 +108,9 @@ def settle(setting: Setting, number: str, who: str, keep: str, reason: str) -> i
     return 0
 
 
-def roster_of(setting: Setting) -> Roster | None:
-    """Return the tablet's trust folder, if it has one."""
-    folder = setting.home / FOLDER
-    return read_roster(folder) if folder.is_dir() else None
-
-
 def has_key(setting: Setting, name: str) -> bool:
     """Say whether a person's key is on this tablet, with the trust folder that vouches for it."""
-    roster = roster_of(setting)
+    roster = held_roster(setting.home)
     try:
         return roster is not None and key_path(_keys(setting), roster.named(name)).is_file()
     except NotOnRosterError:

@@ -23,8 +23,8 @@ from cryptography.hazmat.primitives.serialization import (
 )
 
 from fieldapp.crew.people import Person, key_fingerprint
-from fieldapp.crew.whole import OWN, write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import OWN, write_whole
 
 COST = 2**16
 SHORTEST_SECRET = 8

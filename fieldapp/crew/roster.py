@@ -18,8 +18,8 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.hazmat.primitives.serialization import Encoding
 
 from fieldapp.crew.people import Person, issued_by, key_fingerprint, name_of, person_of
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import write_whole
 
 FOLDER = "trust"
 _AUTHORITY, _PEOPLE, _REVOKED = "authority.pem", "people.pem", "revoked.pem"

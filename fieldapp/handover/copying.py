@@ -11,6 +11,7 @@ from fieldapp.journal.anchor import anchor_path, both_places, heads_at, newest
 from fieldapp.journal.chain import damage
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection
 from fieldapp.journal.wording import entries
+from fieldapp.whole import write_whole
 
 
 class CopyDiffersError(FieldAppError):
@@ -75,12 +76,12 @@ def left_alone(source: Path, target: Path, fault: FieldAppError) -> Copied:
 
 def write_journal(sound: bytes, target: Path) -> None:
     """Write a journal that is known to be sound, then its head, and read both back."""
-    disk.create(target, sound)
+    write_whole(target, sound)
     _forget_cached(target)
     if target.read_bytes() != sound:
         raise CopyDiffersError(target)
     head = both_places(inspect(target).chain.head)
-    disk.create(anchor_path(target), head)
+    write_whole(anchor_path(target), head)
     if anchor_path(target).read_bytes() != head:
         raise CopyDiffersError(anchor_path(target))
 

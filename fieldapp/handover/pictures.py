@@ -12,6 +12,7 @@ from fieldapp.journal import disk
 from fieldapp.journal.chain import Body
 from fieldapp.journal.pictures import ENDINGS, FOLDER, MOST_POINTS, path_of
 from fieldapp.journal.union import events_of
+from fieldapp.whole import write_whole
 
 
 def named_by(bodies: Iterable[Body]) -> dict[str, str]:
@@ -50,7 +51,7 @@ def keep_picture(folder: Path, name: str, content: bytes) -> None:
     path = folder / FOLDER / name
     if disk.content(path) != content:
         path.parent.mkdir(parents=True, exist_ok=True)
-        disk.create(path, content)
+        write_whole(path, content)
 
 
 def copy_picture(source: Path, target: Path) -> Copied:
@@ -62,7 +63,7 @@ def copy_picture(source: Path, target: Path) -> Copied:
     if disk.content(target) != content:
         with disk.named_trouble(target):
             target.parent.mkdir(parents=True, exist_ok=True)
-            disk.create(target, content)
+            write_whole(target, content)
         if target.read_bytes() != content:
             raise CopyDiffersError(target)
     return Copied(source, target)

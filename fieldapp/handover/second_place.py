@@ -12,8 +12,8 @@ from threading import Thread
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.backup import NothingToCopyError, copy_all, demand_there
 from fieldapp.handover.copying import Copied
-from fieldapp.journal import disk
 from fieldapp.journal.wording import counted
+from fieldapp.whole import write_whole
 
 SETTING = "backup.toml"
 OUTCOME = "backup.txt"
@@ -58,7 +58,7 @@ def set_second_place(home: Path, place: Path) -> None:
     """Copy to that place from now on, whenever the window closes."""
     home.mkdir(parents=True, exist_ok=True)
     text = f"to = {json.dumps(str(place.absolute()))}\n"  # a text of JSON is one of TOML
-    disk.create(home / SETTING, text.encode())
+    write_whole(home / SETTING, text.encode())
 
 
 def back_up_on_leaving(home: Path, now: datetime, wait: float = LONGEST_WAIT) -> None:
@@ -101,7 +101,7 @@ def note_outcome(home: Path, now: datetime, words: str) -> None:
     """Keep what came of the copy that was made on leaving, for whoever opens the window next."""
     text = f"backup {now.isoformat(timespec='minutes')}: {words}\n"
     with suppress(OSError):  # a full tablet can still be copied from
-        disk.create(home / OUTCOME, text.encode())
+        write_whole(home / OUTCOME, text.encode())
 
 
 def _copied(home: Path, place: Path) -> str:

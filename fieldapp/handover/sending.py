@@ -14,6 +14,7 @@ from fieldapp.handover.pictures import named_by, whole_pictures
 from fieldapp.journal.jobs import NotBegunError, journals_of
 from fieldapp.journal.pictures import check
 from fieldapp.journal.reading import sound_inspection
+from fieldapp.whole import whole_file
 
 
 def hand_over(home: Path, number: str, at: datetime, signer: Signer | None = None) -> bytes:
@@ -21,6 +22,14 @@ def hand_over(home: Path, number: str, at: datetime, signer: Signer | None = Non
     written = BytesIO()
     write_hand_over(written, home, number, at, signer)
     return written.getvalue()
+
+
+def file_hand_over(
+    path: Path, home: Path, number: str, at: datetime, signer: Signer | None = None
+) -> tuple[str, ...]:
+    """Put the hand-over file of a job in its place, whole or not at all; return what is missing."""
+    with whole_file(path) as file:
+        return write_hand_over(file, home, number, at, signer)
 
 
 def write_hand_over(

@@ -10,6 +10,7 @@ from typing import TypeAlias
 
 from fieldapp.journal import disk
 from fieldapp.journal.chain import START, Head, framed, unframed
+from fieldapp.whole import write_whole
 
 SLOT = 512
 
@@ -26,7 +27,7 @@ class HeadAnchor:
 
     def remember(self, head: Head, write: disk.Write, slot: bytes = b"") -> None:
         """Overwrites the older of the two heads; `slot` if it was made ready before."""
-        disk.write_whole(self._file, self._turn * SLOT, slot or slot_of(head), write)
+        disk.write_all(self._file, self._turn * SLOT, slot or slot_of(head), write)
         self._turn = 1 - self._turn
         self.head = head
 
@@ -48,7 +49,7 @@ def anchor_path(journal: Path) -> Path:
 
 def begin(path: Path) -> None:
     """Makes an anchor that says that nothing was acknowledged yet."""
-    disk.create(path, both_places(START))
+    write_whole(path, both_places(START))
 
 
 def both_places(head: Head) -> bytes:

@@ -30,7 +30,7 @@ def write(file: FileIO, part: bytes) -> int:
     return file.write(part)
 
 
-def write_whole(file: FileIO, place: int, content: bytes, write: Write) -> None:
+def write_all(file: FileIO, place: int, content: bytes, write: Write) -> None:
     """Writes all of it from a place on; a disk may take a part at a time."""
     file.seek(place)
     while content:
@@ -49,27 +49,6 @@ def content(path: Path) -> bytes:
         return path.read_bytes()
     except FileNotFoundError:
         return b""
-
-
-def create(path: Path, content: bytes) -> None:
-    """Makes a file that is there with all of its content, or not at all."""
-    beginning = path.with_name(f"{path.name}.new")
-    with beginning.open("wb", buffering=0) as file:
-        write_whole(file, 0, content, write)
-        os.fsync(file.fileno())
-    beginning.replace(path)
-    sync_folder(path.parent)
-
-
-def sync_folder(folder: Path) -> None:
-    """Makes the names in a folder last; Windows does so by itself and cannot be asked."""
-    if os.name == "nt":
-        return
-    opened = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(opened)
-    finally:
-        os.close(opened)
 
 
 def is_lack_of_space(problem: OSError) -> bool:

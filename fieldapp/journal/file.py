@@ -17,6 +17,7 @@ from fieldapp.journal.errors import (
     NoSpaceError,
 )
 from fieldapp.journal.reading import sound_chain
+from fieldapp.whole import write_whole
 
 
 class Journal:
@@ -103,7 +104,7 @@ class Journal:
         chain = sound_chain(self.path, raw, newest(heads), each)
         self._demand_own(chain)
         if not self.path.exists():
-            disk.create(self.path, b"")
+            write_whole(self.path, b"")
         self._file = held.enter_context(self.path.open("r+b", buffering=0))
         self._anchor = held.enter_context(closing(HeadAnchor(beside, heads)))
         self.head, self._end = chain.head, chain.end
@@ -124,7 +125,7 @@ class Journal:
         the disk. So its bytes are written once more.
         """
         begin = chain.end_of(self._anchor.head.sequence)
-        disk.write_whole(self._file, begin, raw[begin : chain.end], self._write)
+        disk.write_all(self._file, begin, raw[begin : chain.end], self._write)
         self._sync(self._file)
         self._anchor.remember(chain.head, self._write)
         self._anchor.sync(self._sync)
@@ -134,7 +135,7 @@ class Journal:
             return
         aside = disk.free_name(self.path)
         try:
-            disk.create(aside, torn)
+            write_whole(aside, torn)
             disk.cut(self._file, self._end, self._sync)
         except OSError as problem:
             if not disk.is_lack_of_space(problem):
@@ -155,7 +156,7 @@ class Journal:
 
     def _put(self, line: bytes) -> None:
         try:
-            disk.write_whole(self._file, self._end, line, self._write)
+            disk.write_all(self._file, self._end, line, self._write)
         except OSError as problem:
             self._cut_back(problem)
         try:

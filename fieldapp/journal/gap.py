@@ -22,6 +22,7 @@ from fieldapp.journal.errors import JournalOfOtherDeviceError
 from fieldapp.journal.reading import Inspection, inspect
 from fieldapp.journal.story import kept_in, told
 from fieldapp.journal.union import HEADS, events_of, heads_of, kept_by, other_journals
+from fieldapp.whole import write_whole
 
 Sign = Callable[[bytes], tuple[str, str]]
 PURPOSE = "statement of a gap, format 1"
@@ -113,7 +114,7 @@ def _gap(found: Inspection) -> Gap:
 
 
 def _keep_aside(path: Path, content: bytes) -> None:
-    disk.create(disk.free_name(path, "gap"), content)
+    write_whole(disk.free_name(path, "gap"), content)
 
 
 def _go_on(found: Inspection, what: GapStated, who: str, now: datetime, sign: Sign | None) -> None:
@@ -131,8 +132,8 @@ def _go_on(found: Inspection, what: GapStated, who: str, now: datetime, sign: Si
         time=now.isoformat(timespec="milliseconds"),
         operations=[*heads, ["insert", "events", place, document_of(event)]],
     )
-    disk.create(found.path, found.sound + line)
-    disk.create(anchor_path(found.path), both_places(head))
+    write_whole(found.path, found.sound + line)
+    write_whole(anchor_path(found.path), both_places(head))
 
 
 def _next_number(

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Entered, Event
 from fieldapp.journal import disk
+from fieldapp.whole import write_whole
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -51,7 +52,7 @@ def keep(folder: Path, source: Path) -> Picture:
     path = folder / FOLDER / f"{sha256}.{ending}"
     try:
         if disk.content(path) != content:
-            _write(path, content)
+            write_whole(path, content)
     except OSError as problem:
         if disk.is_lack_of_space(problem):
             raise PictureRefusedError(
@@ -174,15 +175,6 @@ def _readable(name: str) -> Iterator[None]:
 def _too_many_points(name: str) -> PictureRefusedError:
     why = f"it has more than {MOST_POINTS // 10**6} million points"
     return PictureRefusedError(name, why, "take it with fewer points")
-
-
-def _write(path: Path, content: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    try:
-        disk.create(path, content)
-    except OSError:
-        path.with_name(f"{path.name}.new").unlink(missing_ok=True)
-        raise
 
 
 def _unchanged(path: Path) -> bool:

@@ -7,12 +7,12 @@ from pathlib import Path
 
 from fieldapp.crew.people import Signer
 from fieldapp.crew.roster import Roster
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.record.findings import Findings
 from fieldapp.record.issuing import Surroundings, file_name, issued, signed_record
 from fieldapp.record.verification import verify
+from fieldapp.whole import write_whole
 
 RECORDS = "records"
 

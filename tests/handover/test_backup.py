@@ -4,7 +4,6 @@ import pytest
 
 from fieldapp.handover.backup import NothingToCopyError, copy_all, files_below
 from fieldapp.handover.copying import CopyDiffersError, copy_journal, write_journal
-from fieldapp.journal import disk
 from fieldapp.journal.jobs import Jobs
 from fieldapp.journal.reading import inspect
 from tests.actions.play import BEGIN
@@ -103,7 +102,9 @@ def test_journal_that_is_open_is_not_restored_over(one, card):
 
 
 def test_disk_that_gives_back_something_else_is_told(one, tmp_path, monkeypatch):
-    monkeypatch.setattr(disk, "create", lambda path, content: path.write_bytes(b"other"))
+    monkeypatch.setattr(
+        "fieldapp.handover.copying.write_whole", lambda path, content: path.write_bytes(b"other")
+    )
     with pytest.raises(CopyDiffersError, match="take another one"):
         copy_journal(one.journal, tmp_path / "copy.journal")
 

@@ -24,7 +24,6 @@ from fieldapp.handover.pictures import copy_picture
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over, write_hand_over
 from fieldapp.job.events import Entered, Event
-from fieldapp.journal import disk
 from fieldapp.journal.jobs import Jobs
 from fieldapp.journal.pictures import check, keep
 from tests.actions.play import BEGIN, TECHNICIAN
@@ -268,6 +267,9 @@ def test_backup_carries_pictures_there_and_back(one, folder, tmp_path, pictures)
 
 
 def test_copy_that_reads_back_otherwise_is_told(folder, tmp_path, monkeypatch):
-    monkeypatch.setattr(disk, "create", lambda path, content: path.write_bytes(content[:-1] + b"?"))
+    monkeypatch.setattr(
+        "fieldapp.handover.pictures.write_whole",
+        lambda path, content: path.write_bytes(content[:-1] + b"?"),
+    )
     with pytest.raises(CopyDiffersError, match="not what was written"):
         copy_picture(next(folder.iterdir()), tmp_path / "card" / "a.jpg")

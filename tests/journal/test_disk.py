@@ -6,6 +6,7 @@ import pytest
 
 from fieldapp.journal import disk
 from fieldapp.journal.errors import JournalUnavailableError
+from fieldapp.whole import write_whole
 
 
 @pytest.fixture
@@ -15,20 +16,20 @@ def path(tmp_path):
 
 @pytest.mark.parametrize("at_once", [1, 2, 1000])
 def test_all_is_written_though_the_disk_takes_a_part_at_a_time(path, at_once):
-    disk.create(path, b"0123456789")
+    write_whole(path, b"0123456789")
     with path.open("r+b", buffering=0) as file:
-        disk.write_whole(file, 4, b"abcdefgh", lambda file, part: file.write(part[:at_once]))
+        disk.write_all(file, 4, b"abcdefgh", lambda file, part: file.write(part[:at_once]))
     assert path.read_bytes() == b"0123abcdefgh"
 
 
 def test_created_file_has_its_content_and_leaves_nothing_beside(path):
-    disk.create(path, b"content")
+    write_whole(path, b"content")
     assert path.read_bytes() == b"content"
     assert [*path.parent.iterdir()] == [path]
 
 
 def test_cut_removes_the_end_and_syncs(path):
-    disk.create(path, b"0123456789")
+    write_whole(path, b"0123456789")
     synced = []
     with path.open("r+b", buffering=0) as file:
         disk.cut(file, 4, lambda file: synced.append(path.read_bytes()))

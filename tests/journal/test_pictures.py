@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 
 from fieldapp.job.events import Closed, Entered, Event
-from fieldapp.journal import disk, pictures
+from fieldapp.journal import pictures
 from fieldapp.journal.pictures import PictureRefusedError, check, keep, named_in, path_of, scaled
 
 
@@ -109,12 +109,11 @@ def test_missing_file_and_folder_in_its_place_are_refused(folder, camera):
 def test_disk_that_does_not_take_it_is_told_and_nothing_half_is_left(
     folder, camera, monkeypatch, number, words
 ):
-    def fails(file, place, content, write):
-        file.write(content[:100])
+    def fails(_):
         raise OSError(number, "said by the system")
 
     (camera / "bond.jpg").write_bytes(picture())
-    monkeypatch.setattr(disk, "write_whole", fails)
+    monkeypatch.setattr("fieldapp.whole.os.fsync", fails)
     with pytest.raises(PictureRefusedError, match=words):
         keep(folder, camera / "bond.jpg")
     assert [*(folder / "pictures").iterdir()] == []

@@ -245,7 +245,9 @@ def second_side(scene):
 
 def card_that_lies(scene):
     at_copies(scene.tablet, scene.card)
-    scene.monkeypatch.setattr(disk, "create", lambda path, content: path.write_bytes(b"other"))
+    scene.monkeypatch.setattr(
+        "fieldapp.handover.copying.write_whole", lambda path, _: path.write_bytes(b"other")
+    )
     return scene.tablet.touch("copy")
 
 

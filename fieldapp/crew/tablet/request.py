@@ -17,8 +17,8 @@ from cryptography.x509.oid import NameOID
 from fieldapp.crew.authority import UnfitNameError, new_key
 from fieldapp.crew.keys import COST, fingerprint_of, seal, write_key
 from fieldapp.crew.people import key_fingerprint
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import write_whole
 
 ENDING = ".request.pem"
 FOR_OFFICE = "for-office"

@@ -12,8 +12,8 @@ from cryptography.hazmat.primitives.asymmetric import ec
 
 from fieldapp.crew.keys import UnreadableKeyError, WrongSecretError, read_key
 from fieldapp.crew.tablet.patience import SLIPS, Tries, after_wrong, next_try, seen
-from fieldapp.crew.whole import OWN, write_whole
 from fieldapp.errors import FieldAppError
+from fieldapp.whole import OWN, write_whole
 
 _UNREADABLE = SLIPS + 4
 _MINUTE = 60

@@ -11,7 +11,7 @@ from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.errors import SecondStoryError
 from fieldapp.handover.receiving import Received, receive
-from fieldapp.handover.sending import write_hand_over
+from fieldapp.handover.sending import file_hand_over
 from fieldapp.journal.wording import entries
 from fieldapp.screens.copies.handing_view import TakenIn, Written
 from fieldapp.screens.desk.desk_copies import place_here
@@ -107,15 +107,7 @@ def _write(state: DeskState, number: str, signer: str, unlock: Callable[[], Sign
 
     def do() -> Written:
         key = unlock()
-        path.parent.mkdir(parents=True, exist_ok=True)
-        beginning = path.with_name(f"{path.name}.new")
-        try:
-            with beginning.open("wb") as file:
-                left = write_hand_over(file, home, number, now, key)
-            beginning.replace(path)
-        finally:
-            beginning.unlink(missing_ok=True)
-        return Written(path, signer, left)
+        return Written(path, signer, file_hand_over(path, home, number, now, key))
 
     def then(written: Written) -> None:
         state.copies.written = written

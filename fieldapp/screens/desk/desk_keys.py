@@ -10,7 +10,6 @@ from fieldapp.crew.secret import Secret
 from fieldapp.crew.tablet.request import FOR_OFFICE, Request, file_name, make_key, pending
 from fieldapp.crew.tablet.taking_in import TakenIn, take_in, why_refused
 from fieldapp.crew.trust_file import read_trust
-from fieldapp.crew.whole import write_whole
 from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.screens.copies.hurt_view import GAP
 from fieldapp.screens.crew.secret_view import AGAIN, NAME, NEW
@@ -19,6 +18,7 @@ from fieldapp.screens.desk import desk_handing, desk_hurt, desk_record, desk_vou
 from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.desk.desk_vouch import roster_here
 from fieldapp.screens.place import Place
+from fieldapp.whole import write_whole
 
 FROM_OFFICE = "from-office"
 _LONGEST_NAME = 64
