@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from fieldapp.checklist.facts import VOLUMES
 from fieldapp.checklist.model import Kind
-from fieldapp.job.events import Closed
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation
 from fieldapp.judgement.verdict import Place
@@ -28,7 +27,7 @@ _TRIP_OF_PLACE = {
 
 def diagram_of(job: Job, evaluation: Evaluation, part: str = "", flag: str = "here") -> Diagram:
     """Return the line diagram; `part` is the one that the present step is about."""
-    known = dict(_set(job, evaluation))
+    known = dict(evaluation.plant)
     if any(s.done for s in evaluation.steps.values() if s.step.part == "control_room"):
         known["control_room"] = "told"
     volumes = tuple((name, known[name]) for name in VOLUMES if name in known)
@@ -42,22 +41,6 @@ def diagram_of(job: Job, evaluation: Evaluation, part: str = "", flag: str = "he
         flag=flag if part in PARTS else "",
         isolation_at="skid" if job.sheet.yes_no("isolation_at_skid") else "tank",
     )
-
-
-def _set(job: Job, evaluation: Evaluation) -> list[tuple[str, str]]:
-    """Return (part, state) in the order in which they came to be; the last one holds."""
-    found = [
-        (standing.done.last_sequence, part, state)
-        for standing in evaluation.steps.values()
-        if standing.done is not None
-        for part, state in standing.step.sets
-    ]
-    found += [
-        (event.sequence, event.what.part, "closed")
-        for event in job.state.of(Closed)
-        if isinstance(event.what, Closed)
-    ]
-    return [(part, state) for _, part, state in sorted(found, key=lambda item: item[0])]
 
 
 def _parts(job: Job, known: dict[str, str]) -> Iterator[PartState]:

@@ -4,8 +4,10 @@ from datetime import datetime, timedelta
 
 import pytest
 
+from fieldapp.actions.entering import close_valve
+from fieldapp.actions.rules import Act
 from fieldapp.checklist.facts import VALVES
-from fieldapp.job.events import Closed
+from fieldapp.job.events import Aside, Closed, Event, Settled, document_of
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.screens.diagram_state import diagram_of
 from fieldapp.screens.draft import Draft
@@ -17,7 +19,7 @@ from fieldapp.screens.instruments_view import instrument_view
 from fieldapp.screens.steps.step_view import step_view
 from fieldapp.screens.steps.steps_view import steps_view, why_words
 from tests.actions.hookup import ALARM, arrived, evacuated, held, proven
-from tests.actions.play import TECHNICIAN, Play
+from tests.actions.play import LEAD, TECHNICIAN, Play
 
 NOON = datetime.fromisoformat("2026-06-16T12:00+02:00")
 
@@ -170,13 +172,24 @@ def test_valve_on_the_diagram_follows_the_last_that_happened():
     job = play.job
     assert diagram_of(job, evaluate(job, play.now)).state_of("suction_tank_valve") == "closed"
     assert diagram_of(job, evaluate(job, play.now)).tag_of("suction_tank_valve") == "V-12"
-    from fieldapp.actions.entering import close_valve
-
     play.do(close_valve, VALVES[1])
     assert isinstance(play.job.state.log[-1].what, Closed)
     found = diagram_of(play.job, evaluate(play.job, play.now), "vessel")
     assert found.state_of(VALVES[1]) == "closed"
     assert found.here == "vessel"
+
+
+def test_diagram_does_not_know_how_a_valve_stands_that_another_tablet_moved():
+    play = arrived()
+    act = Act(TECHNICIAN, play.now)
+    moved = tuple(
+        Aside("two", place, document_of(event))
+        for place, event in enumerate(close_valve(play.job, "suction_tank_valve", act), 1)
+    )
+    after = play.job.state.next_sequence
+    settled = Event(after, play.now, LEAD, Settled(after - 1, "one", "one stood there", moved))
+    job = play.job.with_events((settled,))
+    assert diagram_of(job, evaluate(job, play.now)).state_of("suction_tank_valve") == "unknown"
 
 
 def test_trips_on_the_diagram_are_unproven_until_proven():

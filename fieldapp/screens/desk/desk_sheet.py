@@ -1,6 +1,5 @@
 """What touches mean on a job sheet: typing it on the tablet, or reading the one of a job."""
 
-import os
 from collections.abc import Callable, Mapping
 from datetime import date
 from functools import lru_cache
@@ -15,6 +14,7 @@ from fieldapp.screens.desk.desk_state import DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.sheet.sheet_fields import Section, SheetField, sections_of
 from fieldapp.screens.sheet.sheet_text import instrument_names, problems_in, text_of, typed_from
+from fieldapp.whole import write_whole
 
 SHEET = "sheet"
 READ = "read"
@@ -131,13 +131,7 @@ def save(state: DeskState) -> None:
     number = "".join(c for c in held.get("number", "") if c.isalnum() or c in "._-")
     path = state.sheets / f"typed-{number or 'sheet'}.toml"
     try:
-        state.sheets.mkdir(parents=True, exist_ok=True)
-        beside = path.with_suffix(".part")
-        with beside.open("w", encoding="utf-8") as file:
-            file.write(text_of(held, checklist_of(state.checklist)))
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
+        write_whole(path, text_of(held, checklist_of(state.checklist)).encode())
         state.not_saved = ""
     except OSError as failure:
         state.not_saved = f"The sheet does not fit on the disk ({failure.strerror}). Make room."
