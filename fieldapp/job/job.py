@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from fieldapp.checklist.model import Checklist
+from fieldapp.checklist.model import Checklist, Entry
 from fieldapp.job.events import Begun, Event
 from fieldapp.job.sheet import JobSheet
-from fieldapp.job.state import JobState, after
+from fieldapp.job.state import Attempt, JobState, after
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,15 @@ class Job:
     def follows(self) -> str:
         """Return the number of the hookup that this job follows; "" if it stands alone."""
         return self.begun.follows
+
+    def running(self) -> tuple[tuple[Entry, Attempt], ...]:
+        """Return the traces and holds that run now, in the order of the checklist."""
+        found = (
+            (entry, self.state.attempt(entry.id))
+            for step in self.checklist.steps()
+            for entry in step.entries
+        )
+        return tuple((entry, one) for entry, one in found if one is not None and one.ended is None)
 
     def with_events(self, events: tuple[Event, ...]) -> "Job":
         """Return the job once these have happened too."""

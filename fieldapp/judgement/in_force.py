@@ -139,14 +139,11 @@ def _beside_list(job: Job) -> list[InForce]:
 
 def _running(job: Job) -> list[InForce]:
     """Return the holds and traces that run now."""
-    found = []
-    for step in job.checklist.steps():
-        for entry in step.entries:
-            attempt = job.state.attempt(entry.id)
-            if attempt is not None and attempt.ended is None:
-                found.append(InForce(f"{entry.label} runs", step.title, attempt.started, attempt.by,
-                                     step=step.id))  # fmt: skip
-    return found
+    found = ((entry, attempt, job.checklist.step_of(entry.id)) for entry, attempt in job.running())
+    return [
+        InForce(f"{entry.label} runs", step.title, attempt.started, attempt.by, step=step.id)
+        for entry, attempt, step in found
+    ]
 
 
 def _plant(job: Job, evaluation: Evaluation) -> list[InForce]:

@@ -3,9 +3,12 @@
 from datetime import datetime
 from pathlib import Path
 
+import click
 import pytest
 
 from fieldapp.commands.line import World, run
+from tests.crew.offices import SECRET
+from tests.screens.signed_jobs import give_keys, keep_signed_job
 
 NOW = datetime.fromisoformat("2026-06-16T06:45+02:00")
 
@@ -30,3 +33,23 @@ class Line:
 def fieldapp(tmp_path, capsys):
     """Return the command line."""
     return Line(tmp_path / "home", capsys)
+
+
+@pytest.fixture
+def number(fieldapp):
+    give_keys(fieldapp.home)
+    return keep_signed_job(fieldapp.home)
+
+
+@pytest.fixture
+def asked(monkeypatch):
+    """List what secrets were asked for; each is given rightly."""
+    prompts = []
+
+    def prompt(words, **_):
+        prompts.append(words)
+        return SECRET
+
+    monkeypatch.setattr(click, "prompt", prompt)
+    monkeypatch.setattr(click, "confirm", lambda words, **_: bool(prompt(words)))
+    return prompts

@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 
-import click
 import pytest
 
 from fieldapp.actions.entering import make_safe
@@ -14,26 +13,7 @@ from fieldapp.crew.tablet.taking_in import take_in
 from fieldapp.journal.jobs import Jobs
 from tests.crew.offices import SECRET
 from tests.record.small_job import BEGAN
-from tests.screens.signed_jobs import LEAD, TECHNICIAN, give_keys, keep_signed_job
-
-
-@pytest.fixture
-def number(fieldapp):
-    give_keys(fieldapp.home)
-    return keep_signed_job(fieldapp.home)
-
-
-@pytest.fixture
-def asked(monkeypatch):
-    """Give the right secret, and count how often it was asked for."""
-    prompts = []
-
-    def prompt(words, **_):
-        prompts.append(words)
-        return SECRET
-
-    monkeypatch.setattr(click, "prompt", prompt)
-    return prompts
+from tests.screens.signed_jobs import LEAD, TECHNICIAN
 
 
 def test_record_is_signed_with_two_secrets_and_is_sound(fieldapp, number, asked):

@@ -11,8 +11,6 @@ import pytest
 
 from fieldapp.demo.player import sheet_text
 from fieldapp.places import checklists
-from tests.crew.offices import SECRET
-from tests.screens.signed_jobs import give_keys, keep_signed_job
 
 HOOKUP = str(checklists() / "hookup")
 
@@ -22,26 +20,6 @@ def sheet(tmp_path):
     path = tmp_path / "sheet.toml"
     path.write_text(sheet_text(), encoding="utf-8")
     return path
-
-
-@pytest.fixture
-def number(fieldapp):
-    give_keys(fieldapp.home)
-    return keep_signed_job(fieldapp.home)
-
-
-@pytest.fixture
-def asked(monkeypatch):
-    """List what secrets were asked for; each is given rightly."""
-    prompts = []
-
-    def prompt(words, **_):
-        prompts.append(words)
-        return SECRET
-
-    monkeypatch.setattr(click, "prompt", prompt)
-    monkeypatch.setattr(click, "confirm", lambda words, **_: bool(prompt(words)))
-    return prompts
 
 
 def one_line(answer):

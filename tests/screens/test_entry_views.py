@@ -182,10 +182,9 @@ def test_valve_on_the_diagram_follows_the_last_that_happened():
 def test_diagram_does_not_know_how_a_valve_stands_that_another_tablet_moved():
     play = arrived()
     act = Act(TECHNICIAN, play.now)
-    moved = tuple(
-        Aside("two", place, document_of(event))
-        for place, event in enumerate(close_valve(play.job, "suction_tank_valve", act), 1)
-    )
+    closed = close_valve(play.job, "suction_tank_valve", act)
+    assert isinstance(closed, tuple)
+    moved = tuple(Aside("two", n, document_of(event)) for n, event in enumerate(closed, 1))
     after = play.job.state.next_sequence
     settled = Event(after, play.now, LEAD, Settled(after - 1, "one", "one stood there", moved))
     job = play.job.with_events((settled,))

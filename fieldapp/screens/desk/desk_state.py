@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 from fieldapp.actions.rules import Act, Outcome
-from fieldapp.checklist.model import Kind
 from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.job.job import Job
 from fieldapp.job.sheet import Person
@@ -148,14 +147,7 @@ class DeskState:
 
     def running(self) -> bool:
         """Say whether a trace or a hold is running in the job in hand."""
-        if self.kept is None:
-            return False
-        return any(
-            (attempt := self.job.state.attempt(entry.id)) is not None and attempt.ended is None
-            for step in self.job.checklist.steps()
-            for entry in step.entries
-            if entry.kind in (Kind.TRACE, Kind.HOLD)
-        )
+        return self.kept is not None and bool(self.job.running())
 
     def _open_again(self) -> None:
         """Open the journal anew after it failed, so that it shows what is saved."""

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from fieldapp.actions.rules import LEAD
-from fieldapp.checklist.model import Kind, Waive
+from fieldapp.checklist.model import Waive
 from fieldapp.job.job import Job
 from fieldapp.job.moments import span
 from fieldapp.judgement.evaluation import Evaluation, StepState, evaluate
@@ -45,7 +45,7 @@ def row_of_job(job: Job, now: datetime) -> RowView:
 def _state(job: Job, evaluation: Evaluation) -> tuple[str, str]:
     if job.state.signature(LEAD):
         return "done", "done"
-    if running_entry(job):
+    if job.running():
         return "due now", "now"
     unsettled = [d for d in evaluation.deviations if not d.settled]
     if any(d.verdict.waive is Waive.NEVER for d in unsettled):
@@ -57,22 +57,9 @@ def _state(job: Job, evaluation: Evaluation) -> tuple[str, str]:
     return "at work", "now"
 
 
-def running_entry(job: Job) -> str:
-    """Return the trace or hold that runs now; "" if none does."""
-    for step in job.checklist.steps():
-        for entry in step.entries:
-            if entry.kind not in (Kind.TRACE, Kind.HOLD):
-                continue
-            attempt = job.state.attempt(entry.id)
-            if attempt is not None and attempt.ended is None:
-                return entry.id
-    return ""
-
-
 def _next(job: Job, evaluation: Evaluation, word: str) -> str:
-    running = running_entry(job)
-    if running:
-        return shortened(f"{job.checklist.step_of(running).title}", 44)
+    if running := job.running():
+        return shortened(job.checklist.step_of(running[0][0].id).title, 44)
     if word == "done":
         return "Make the record"
     coming = evaluation.next_step
