@@ -167,6 +167,8 @@ FACTS: tuple[Fact, ...] = (
     *_hose("suction_hose", "Suction"),
     *_hose("return_hose", "Return"),
     # what the office's plan needs; without them common practice is taken, or nothing is said
+    _planned("nominal_voltage", "Live parts beside the work, nominal voltage", "kV", 0.1, 1200),
+    _planned("highest_voltage", "Live parts beside the work, highest voltage", "kV", 0.1, 1200),
     _planned("paper_mass", "Paper and board, dry, by the maker", "kg", 1, 50_000),
     _planned("target_water", "Water in paper to aim at", "%", 0.5, 4),
     _planned("working_oil", "Oil at the skid while it dries", "degC", 0, 100),

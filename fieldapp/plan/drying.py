@@ -19,6 +19,10 @@ DRY_ENOUGH = "The paper is as dry as what is aimed at: nothing to remove by this
 BALANCE = "paper and oil keep pace, line of Fessler 1989; half to double: common practice"
 SIEVE = "adsorbent times working capacity; 3A sieve 10 to 18 % in warm, dry oil (from memory)"
 LONGER = "Water from ageing and through seals makes it longer; cold oil much longer."
+FROM_THE_MIDDLE = (
+    "The days begin at the middle figure of the paper: its own range, which the kilograms show, "
+    "is not in them."
+)
 
 
 def paper_masses(given: Given) -> tuple[float, float, float, str]:
@@ -94,7 +98,7 @@ def duration(given: Given) -> Answer:
         Figure("Days of drying", found, "d", 0, early, late, source=BALANCE),
         Figure("Water taken on the first day", _first_day(given, paper), "kg", 2, source=BALANCE),
     )
-    return Answer("time", "", sentence, figures, notes=(LONGER, *notes))
+    return Answer("time", "", sentence, figures, notes=(LONGER, FROM_THE_MIDDLE, *notes))
 
 
 def days(given: Given, paper: PaperWater) -> float:

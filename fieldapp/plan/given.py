@@ -33,7 +33,21 @@ OWNERS: dict[str, tuple[float, str]] = {
 }
 SHEET, OWNER = "job sheet", "owner"
 COUNTED = "pieces"
-_SHORT = {"temperature": "degC", "share": "%", "pressure": "hPa"}
+# in which unit people read what a formula refuses, by the name of its input
+_READ_IN = {
+    "%": "now target water_in_paper saturation efficiency level alarm_level curve_level share "
+         "working_capacity",
+    "degC": "temperature coldest_oil",
+    "kPa g": "head pressure_drop",
+    "hPa": "pressure blank_off",
+    "kg/L": "density",
+    "L": "taken oil_lost still_to_take volume",
+    "mm": "bore",
+    "m": "length height elevation distance",
+    "L/min": "flow speed",
+    "kV": "voltage",
+    "kg": "dry_paper mass",
+}  # fmt: skip
 
 
 class MissingFactError(LookupError):
@@ -124,9 +138,10 @@ def outside(fault: OutsideValidity) -> str:
     >>> outside(OutsideValidity("temperature", 308.15, 313.15, 363.15))
     'temperature 35\xa0°C lies outside 40 to 90\xa0°C, where the method holds'
     """
-    unit = _unit_of(fault.name)
+    unit = _unit_of(fault)
     value, low, high = (
-        f"{_shown(number, unit):g}" for number in (fault.value, fault.low, fault.high)
+        f"{_shown(number, unit):g}".replace("-", "−")
+        for number in (fault.value, fault.low, fault.high)
     )
     sign = people_unit(unit) if unit else ""
     words = fault.name.replace("_", " ")
@@ -148,12 +163,13 @@ def celsius(value: float) -> float:
     return from_si(value, "degC")
 
 
-def _unit_of(name: str) -> str:
-    if name in ("now", "target", "water_in_paper", "saturation", "efficiency", "level"):
-        return "%"
-    if name == "water":
-        return "mg/kg"
-    return next((unit for part, unit in _SHORT.items() if part in name), "")
+def _unit_of(fault: OutsideValidity) -> str:
+    """Return the unit of an input: by its whole name, else by a part of it."""
+    if fault.name == "water":
+        return "kg" if fault.high >= 1 else "mg/kg"  # a mass, or what oil holds [kg/kg]
+    named = [(part, unit) for unit, parts in _READ_IN.items() for part in parts.split()]
+    whole = (unit for part, unit in named if part == fault.name)
+    return next(whole, next((unit for part, unit in named if part in fault.name), ""))
 
 
 def _shown(value: float, unit: str) -> float:

@@ -15,6 +15,11 @@ CUSHION = (
     "it; below air pressure the tank draws air. The crew measures it first."
 )
 AS_MINERAL = "Density and expansion are those of mineral oil: this liquid differs."
+CUSHION_DRIVES = "The pressure of the gas cushion is left out: with it a torn hose runs faster."
+BELOW_CONTACT = (
+    "Lost before the contact acts: by the owner’s curve the level stands below the contact once "
+    "the skid has taken its oil. Top up first, or look at the curve."
+)
 LEVEL_SOURCE = "linear expansion of the oil, the owner’s curve; the crew measures the level"
 
 
@@ -35,6 +40,8 @@ def oil_taken(given: Given) -> Answer:
     taken = loop_of(given)
     least, whose = given.owners("margin_least")
     margin = _margin(given, taken, given.needed("coldest_oil"))
+    if taken > given.needed("conservator_volume"):
+        return _too_much(given, taken)
     drop = level_drop(taken=taken, conservator_volume=given.needed("conservator_volume"))
     acts = _acts_at(given, taken)
     figures = (
@@ -50,9 +57,29 @@ def oil_taken(given: Given) -> Answer:
     return Answer("oil", "", _level_words(given, taken, margin, acts), figures, cushion, notes)
 
 
+def _too_much(given: Given, taken: float) -> Answer:
+    most = given.needed("conservator_volume") * LITRES
+    figure = Figure(
+        "Oil that the skid takes",
+        taken * LITRES,
+        "L",
+        0,
+        at_most=most,
+        source="bore and length of the hoses, vessel and pipe; limit: conservator",
+    )
+    words = f"The skid takes {taken * LITRES:.0f} L, more than the conservator’s {most:.0f} L: "
+    return Answer("oil", "", f"{words}do not connect it.", (figure,))  # fmt: skip
+
+
 def _level_words(given: Given, taken: float, margin: float, acts: float) -> str:
-    coldest = celsius(given.needed("coldest_oil"))
+    coldest, (least, _) = celsius(given.needed("coldest_oil")), given.owners("margin_least")
     words = f"The skid takes {taken * LITRES:.0f} L. "
+    if 0 <= margin < least:
+        return words + (
+            f"At the coldest oil, {_degrees(coldest)}, the level stands only "
+            f"{shares(margin):.1f} points above the low-level contact, less than the "
+            f"{shares(least):.1f} asked for: top up first."
+        )
     if margin < 0:
         return words + (
             f"At the coldest oil, {_degrees(coldest)}, the low-level contact will act: "
@@ -92,21 +119,30 @@ def containment(given: Given) -> Answer:
     needed = tray_needed(loop_volume=taken, rain=rain, tray_area=area)
     flow = _burst(given)
     lost = _lost(given, taken)
-    minutes = time_before_alarm(oil_lost=lost, flow=flow) / MINUTE
+    enough = "holds" if tray >= needed else "does not hold"
+    sentence = (
+        f"The tray {enough} the skid’s {taken * LITRES:.0f} L and the rain. It holds none of the "
+        "tank’s oil"
+    )
     figures = (
         Figure("Tray", tray * LITRES, "L", 0, at_least=float(rounded(needed * LITRES, 0, "up")),
                source=f"skid’s oil and {rain * 1000:.0f} mm of rain; rain: {whose}"),
         Figure("A hose torn off at the drain runs", flow * LITRES * MINUTE, "L/min", 0,
                source="Torricelli, coefficient 0.6 (value from memory)"),
+    )  # fmt: skip
+    if lost <= 0:
+        return Answer("tray", "", f"{sentence}.", figures, (BELOW_CONTACT,))
+    minutes = time_before_alarm(oil_lost=lost, flow=flow) / MINUTE
+    told = (
         Figure("Lost before the contact acts", lost * LITRES, "L", 0, source=LEVEL_SOURCE),
         Figure("Time until the contact acts", minutes, "min", 1, source="both together"),
     )  # fmt: skip
-    enough = "holds" if tray >= needed else "does not hold"
-    sentence = (
-        f"The tray {enough} the skid’s {taken * LITRES:.0f} L and the rain. It holds none of the "
-        f"tank’s oil: a torn hose would run {minutes:.1f} min before the level tells."
-    )
-    return Answer("tray", "", sentence, figures)
+    sentence += f": a torn hose would run {minutes:.1f} min before the level tells."
+    return Answer("tray", "", sentence, (*figures, *told), notes=_steady(given))
+
+
+def _steady(given: Given) -> tuple[str, ...]:
+    return (CUSHION_DRIVES,) if given.sheet.yes_no("gas_cushion") else ()
 
 
 def _burst(given: Given) -> float:
@@ -128,6 +164,8 @@ def _lost(given: Given, taken: float) -> float:
         oil_volume=given.needed("oil_volume"), expansion=given.owners("expansion")[0],
         conservator_volume=volume,
     )  # fmt: skip
-    left = level - level_drop(taken=taken, conservator_volume=volume)
+    left = level - min(taken, volume) / volume
+    if left <= given.needed("alarm_level"):
+        return 0.0
     return oil_lost_before_alarm(level=left, alarm_level=given.needed("alarm_level"),
                                  conservator_volume=volume)  # fmt: skip

@@ -8,7 +8,9 @@ from fieldapp.plan.drying import cartridges, duration, water
 from fieldapp.plan.evacuation import evacuation
 from fieldapp.plan.given import Given, answered
 from fieldapp.plan.hoses import hoses
+from fieldapp.plan.law import pcb_of, spill_rule
 from fieldapp.plan.loop import containment, oil_taken
+from fieldapp.plan.nearness import nearness
 from fieldapp.plan.shapes import Answer, Plan
 from fieldapp.plan.wetness import curve, wetness
 
@@ -21,6 +23,9 @@ QUESTIONS: tuple[tuple[str, str, Callable[[Given], Answer]], ...] = (
     ("oil", "How much oil does the skid take?", oil_taken),
     ("hoses", "Hoses: velocity and pressures", hoses),
     ("tray", "What holds spilled oil?", containment),
+    ("spill", "Does the spill rule count this oil?", spill_rule),
+    ("pcb", "Which PCB class?", pcb_of),
+    ("near", "How near to live parts?", nearness),
     ("away", "What would out of service cost?", alternative),
 )
 

@@ -12,7 +12,7 @@ from fieldapp.engineering.moisture.estimate import (
 )
 from fieldapp.engineering.moisture.paper import saturation_over_paper
 from fieldapp.engineering.moisture.saturation import free_water_temperature
-from fieldapp.engineering.moisture.solubility import COLDEST, GRIFFIN
+from fieldapp.engineering.moisture.solubility import COLDEST, GRIFFIN, HOTTEST
 from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.plan.given import Given, celsius, shares
 from fieldapp.plan.shapes import COMMON, Answer, Figure, SaturationCurve
@@ -145,7 +145,9 @@ def curve(given: Given) -> SaturationCurve | None:
     sample = sample_of(given)
     if isinstance(sample, NoFigure) or sample.liquid is not Liquid.MINERAL_OIL:
         return None
-    if sample.temperature is None or not sample.water or sample.temperature < COLDEST:
+    if sample.temperature is None or not sample.water:
+        return None
+    if not COLDEST <= sample.temperature <= HOTTEST:
         return None
     water, cold = sample.water, free_water(sample)
     count = int((HOTTEST_DRAWN - COLDEST) / STEP)

@@ -27,6 +27,9 @@ def test_answers_stand_in_the_office_s_order(fieldapp, tmp_path):
         "How much oil does the skid take?",
         "Hoses: velocity and pressures",
         "What holds spilled oil?",
+        "Does the spill rule count this oil?",
+        "Which PCB class?",
+        "How near to live parts?",
         "What would out of service cost?",
     )
     lines = output.splitlines()

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from fieldapp.checklist.facts import FactKind, facts_by_id
 from fieldapp.demo.player import sheet_text
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
@@ -18,12 +19,13 @@ def demo_sheet():
     return found
 
 
-def planned(without=(), **stated):
+def planned(without=(), owner=None, **stated):
     """Return the plan of the demo's sheet with facts left out or stated otherwise."""
     sheet = demo_sheet()
     facts = {name: value for name, value in sheet.facts.items() if name not in without}
-    facts |= {name: _read(text) for name, text in stated.items()}
-    return plan_of(replace(sheet, facts=facts))
+    facts |= {name: _read(name, text) for name, text in stated.items()}
+    figures = {name: parse_quantity(text) for name, text in (owner or {}).items()}
+    return plan_of(replace(sheet, facts=facts, owner={**sheet.owner, **figures}))
 
 
 def figure(plan, answer, label):
@@ -31,5 +33,5 @@ def figure(plan, answer, label):
     return next(f for f in plan.answer(answer).figures if f.label.startswith(label))
 
 
-def _read(text):
-    return parse_quantity(text) if text[:1].isdigit() or text[:1] == "-" else text
+def _read(name, text):
+    return parse_quantity(text) if facts_by_id()[name].kind is FactKind.NUMBER else text

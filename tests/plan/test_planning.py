@@ -15,7 +15,10 @@ from fieldapp.plan.planning import plan_of
 from tests.plan.sheets import demo_sheet, figure, planned
 
 PLAN = planned()
-ORDER = ["wet", "water", "time", "cartridges", "vacuum", "oil", "hoses", "tray", "away"]
+ORDER = [
+    "wet", "water", "time", "cartridges", "vacuum", "oil", "hoses", "tray", "spill", "pcb", "near",
+    "away",
+]  # fmt: skip
 
 # invented figures, consistency only
 DEMO = [
@@ -161,6 +164,81 @@ def test_gas_cushion_is_not_passed_over():
     sheet = demo_sheet()
     plan = plan_of(replace(sheet, facts={**sheet.facts, "gas_cushion": True}))
     assert "the tank draws air" in plan.answer("oil").refusals[0]
+
+
+def test_gauge_too_coarse_for_the_target_gives_no_target():
+    # a doubt of 2 hPa leaves nothing of 1 hPa; the dial would have to show more than there is
+    answer = planned(owner={"residual_limit": "1 hPa"}).answer("vacuum")
+    labels = [f.label for f in answer.figures]
+    assert [word for label in labels for word in ("absolute", "dial") if word in label] == []
+    assert [r.split(":")[0] for r in answer.refusals[:2]] == [
+        "Target on the absolute gauge", "Target on the dial gauge, its doubt added",
+    ]  # fmt: skip
+    assert all("this gauge cannot decide here" in refusal for refusal in answer.refusals[:2])
+    assert "−" not in answer.sentence
+
+
+def test_dial_without_a_barometer_gives_no_target():
+    sheet = demo_sheet()
+    instruments = tuple(each for each in sheet.instruments if each.id != "barometer")
+    answer = plan_of(replace(sheet, instruments=instruments)).answer("vacuum")
+    assert [f for f in answer.figures if "dial" in f.label] == []
+    assert "the sheet has no barometer" in answer.refusals[0]
+
+
+@pytest.mark.parametrize(
+    ("elevation", "words"),
+    [("1500 m", "in every weather"), ("1800 m", "cannot exist at this site."), ("0 m", "")],
+)
+def test_usual_vacuum_is_held_against_the_weather(elevation, words):
+    # U.S. Standard Atmosphere 1976: deepest 24.97, 24.06 and 29.92 inHg; weather 0.74 either way
+    plan = planned(("measured_station_pressure",), elevation=elevation)
+    sentence = plan.answer("vacuum").sentence
+    assert words in sentence
+    assert ("cannot exist" in sentence) == bool(words)
+
+
+def test_measured_station_pressure_is_told_to_be_of_its_day():
+    assert "from a barometer on the day" in PLAN.answer("vacuum").notes[0]
+
+
+def test_margin_below_what_is_asked_for_is_not_called_safe():
+    answer = planned(coldest_oil="-8 degC").answer("oil")
+    assert not answer.inside
+    assert "less than the 5.0 asked for: top up first" in answer.sentence
+    assert "will not act" not in answer.sentence
+
+
+def test_skid_that_takes_more_than_the_conservator_holds_is_told():
+    answer = planned(vessel_volume="2400 L").answer("oil")
+    assert "more than the conservator’s 1800 L: do not connect it" in answer.sentence
+    assert not answer.inside
+
+
+def test_level_below_the_contact_still_tells_of_the_tray():
+    answer = planned(curve_level="14 %").answer("tray")
+    assert "The tray holds the skid’s 120 L" in answer.sentence
+    assert "level stands below the contact" in answer.refusals[0]
+
+
+def test_sample_too_hot_for_the_curve_leaves_the_rest_of_the_plan():
+    plan = planned(sample_temperature="110 degC")
+    assert plan.curve is None
+    assert figure(plan, "oil", "Oil that the skid takes").value == pytest.approx(120, abs=0.5)
+
+
+@pytest.mark.parametrize(
+    ("stated", "answer", "words"),
+    [
+        ({"oil_density": "1.05 kg/L"}, "hoses", "density at 20 1.05 kg/L lies outside 0.8 to 1"),
+        ({"suction_height": "5 m"}, "tray", "head −6.751 kPa g lies outside 0 to 400 kPa g"),
+        ({"plan_paper_mass": "50000 kg", "sample_water": "26 mg/kg"}, "cartridges",
+         "kg lies outside 0 to 1000 kg"),
+    ],
+)  # fmt: skip
+def test_formula_refuses_in_the_unit_of_its_input(stated, answer, words):
+    refusals = planned(**stated).answer(answer).refusals
+    assert any(words in refusal.replace("\u00a0", " ") for refusal in refusals), refusals
 
 
 def test_pump_inlet_of_another_liquid_is_refused():

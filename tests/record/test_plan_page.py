@@ -66,15 +66,25 @@ def test_every_answer_figure_and_note_stands_on_the_pages():
     assert "free water below 1 °C" in written
 
 
-def test_comparison_stands_whole_on_the_first_page_with_what_was_put_in():
-    first = plain(read(plan_pdf(planned(plan_stand_time="24 h"), AT))[0].extract_text())
-    assert first.count("common practice, no source") == 8  # 7 of the 8 put in, and the eye
-    assert "job sheet" in first
-    assert "to change one, state it in the job sheet under [plan]" in first
+def test_comparison_stands_whole_on_one_page_with_what_was_put_in():
+    plan = planned(plan_stand_time="24 h")
+    pages = [plain(page.extract_text()) for page in read(plan_pdf(plan, AT))]
+    (page,) = (page for page in pages if "Put into the comparison" in page)
+    assert "to change one, state it in the job sheet under [plan]" in page
+    for put in plan.answer("away").inputs:
+        stated = "job sheet" if put.fact == "plan_stand_time" else "common practice, no source"
+        row = plain(f"{put.label} {value_words(put)} {stated}").replace(" ", "")
+        assert row in page.replace(" ", "")
 
 
-def test_demo_takes_two_pages():
-    assert len(read(plan_pdf(planned(), AT))) == 2
+def test_answers_and_limits_of_the_demo_stand_on_the_first_of_three_pages():
+    pages = [plain(page.extract_text()) for page in read(plan_pdf(planned(), AT))]
+    assert len(pages) == 3
+    first = pages[0].replace(" ", "")
+    for answer in planned().answers:
+        assert plain(answer.sentence).replace(" ", "") in first
+        for figure in answer.figures:
+            assert not figure.limited or plain(figure.label).replace(" ", "") in first
 
 
 def test_refusals_stand_on_the_page():

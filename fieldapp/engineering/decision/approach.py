@@ -6,7 +6,7 @@ from fieldapp.engineering.validity import require
 from fieldapp.units import rounded
 
 PLANNING_ONLY = (
-    "For planning only: the owner’s table governs. An older, shorter table of the same rule is "
+    "For planning only: the owner’s table governs. An older, shorter table of the American rule is "
     "still in circulation (2.59 m at 362 kV, where 3.41 m holds): compare before you copy."
 )
 AMERICAN = "29 CFR 1910.269, tables R-6 and R-7 of 2014, phase to ground (value from memory)"
