@@ -16,8 +16,7 @@ STANDARD = (
     "for planning only ±25 hPa. The crew takes the target from a barometer."
 )
 ON_THE_DAY = (
-    "Weather moves the station pressure, and every reading relative to air with it: the crew takes "
-    "the target from a barometer on the day."
+    "Weather moves the station pressure: the crew takes the target from a barometer that day."
 )
 RELATIVE = "vacuum below air"
 TOO_COARSE = (

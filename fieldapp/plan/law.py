@@ -28,16 +28,21 @@ COUNTED = (
     "Where the American rule (SPCC) is in force, it counts this oil: {:.0f} US gal, above 1320. "
     "Who runs the station holds the plan and says how the skid stands in it."
 )
-LAWS = f"American law: 40 CFR 761.2 and 761.3; European: {pcb.UNION_SOURCE}."
+LAWS = (
+    "American law: 40 CFR 761.2 and 761.3. European: Directive 96/59/EC, article 2 (value from "
+    "memory)."
+)
 NO_REPORT = (
     "The sheet states classes, not the laboratory’s figures: have both reports at hand. The "
     "owner’s procedure governs."
 )
-NOT_COUNTED = (
-    "Drums and other units above ground count with them, each by what its shell holds; what holds "
-    "less than 55 US gal does not. Only where oil could reach navigable water or a shore."
+COUNTED_TOO = (
+    "Drums and other units above ground count too, each by what its shell holds, from 55 US gal on."
 )
-OTHER_PLACES = "Elsewhere the water law of the place decides: the owner states it."
+WHERE = (
+    "Only where oil could reach navigable water or a shore. Elsewhere the water law of the place "
+    "decides."
+)
 ELSEWHERE_ON_SITE = (
     "Unit and skid alone stay below the threshold of the American rule. The sheet does not state "
     "what else on the site holds oil: ask the owner."
@@ -108,7 +113,7 @@ def spill_rule(given: Given) -> Answer:
         Figure("Threshold: above 1320 US gal", spill.THRESHOLD * LITRES, "L", 0,
                source=spill.SOURCE),
     )  # fmt: skip
-    notes = (NOT_COUNTED, OTHER_PLACES)
+    notes = (COUNTED_TOO, WHERE)
     if not found.applies:
         return Answer("spill", "", "", figures, (ELSEWHERE_ON_SITE,), notes)
     sentence = COUNTED.format(found.counted / spill.US_GALLON)

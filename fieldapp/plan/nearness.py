@@ -3,7 +3,6 @@
 from collections.abc import Callable
 
 from fieldapp.engineering.decision.approach import (
-    PLANNING_ONLY,
     american_distance,
     doubt_about,
     european_distances,
@@ -13,6 +12,12 @@ from fieldapp.plan.given import Given, MissingFactError, outside
 from fieldapp.plan.shapes import Answer, Figure
 from fieldapp.units import from_si, rounded
 
+GOVERNS = "The owner’s {:.2f} m governs. "
+PLANNING = (
+    "What is published is for planning only; an older, shorter American table is still in "
+    "circulation."
+)
+COMPARE = "The older table says 2.59 m at 362 kV, where 3.41 m holds: compare before you copy."
 NO_OWNER = (
     "The owner’s approach distance is not in the sheet: add approach_distance to [owner]. Nobody "
     "goes near without it."
@@ -24,6 +29,7 @@ CROSSED = (
     "the sheet states a nominal voltage above the highest voltage: look at nominal_voltage and "
     "highest_voltage in [plan]"
 )
+THE_OWNERS = "the owner’s figure, as the sheet states it"
 AMERICAN, EUROPEAN = "American rule, phase to ground", "European zones"
 
 
@@ -33,22 +39,22 @@ def nearness(given: Given) -> Answer:
     stated = _as_stated(given)
     american, no_american = _looked_up(given, AMERICAN, _american)
     european, no_european = _looked_up(given, EUROPEAN, _european)
-    words = [f"The owner’s figure: {own[0].value:.2f} m."] if own else []
+    words = GOVERNS.format(own[0].value) if own else ""
     refusals = (*missing, *no_american, *no_european, *_doubts(given, [*own[:1], *stated]))
     figures = (*own, *stated, *american, *european)
-    return Answer("near", "", " ".join((*words, PLANNING_ONLY)), figures, refusals)
+    return Answer("near", "", f"{words}{PLANNING}", figures, refusals, (PLANNING, COMPARE))
 
 
 def _owners(given: Given) -> tuple[list[Figure], list[str]]:
     distance = given.sheet.owner_number("approach_distance")
     if distance is None:
         return [], [NO_OWNER]
-    figures = [_metres("Owner’s approach distance", distance.si(), "owner")]
+    figures = [_metres("Owner’s approach distance", distance.si(), THE_OWNERS)]
     reach = given.sheet.owner_number("reach_allowance")
     if reach is None:
         return figures, [NO_REACH]
     whole = distance.si() + reach.si()
-    return [*figures, _metres("With the owner’s reach allowance", whole, "both of the owner")], []
+    return [*figures, _metres("With the owner’s reach allowance", whole, THE_OWNERS)], []
 
 
 def _as_stated(given: Given) -> list[Figure]:

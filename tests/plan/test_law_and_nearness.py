@@ -59,7 +59,7 @@ def test_spill_rule_counts_the_unit():
     answer = PLAN.answer("spill")
     assert "5099 US gal, above 1320" in answer.sentence
     assert figure(PLAN, "spill", "Threshold").value == pytest.approx(1320 * 3.785412, abs=0.1)
-    assert "Drums and other units" in answer.notes[0]
+    assert "Drums and other units above ground count too" in answer.notes[0]
 
 
 def test_small_unit_leaves_the_spill_rule_open():
@@ -89,9 +89,10 @@ def test_distances_stand_beside_the_owner_s_which_governs():
 
 
 def test_warning_stands_in_the_answer_itself():
-    sentence = PLAN.answer("near").sentence
-    assert "For planning only: the owner’s table governs" in sentence
-    assert "older, shorter table of the American rule is still in circulation" in sentence
+    answer = PLAN.answer("near")
+    assert "The owner’s 1.50 m governs. What is published is for planning only" in answer.sentence
+    assert "older, shorter American table is still in circulation" in answer.sentence
+    assert "2.59 m at 362 kV, where 3.41 m holds" in answer.notes[-1]
 
 
 @pytest.mark.parametrize(

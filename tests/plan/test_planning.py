@@ -199,7 +199,7 @@ def test_usual_vacuum_is_held_against_the_weather(elevation, words):
 
 
 def test_measured_station_pressure_is_told_to_be_of_its_day():
-    assert "from a barometer on the day" in PLAN.answer("vacuum").notes[0]
+    assert "from a barometer that day" in PLAN.answer("vacuum").notes[0]
 
 
 def test_margin_below_what_is_asked_for_is_not_called_safe():
