@@ -12,10 +12,13 @@ from fieldapp.engineering.validity import OutsideValidity
 from fieldapp.plan.drying import working_oil
 from fieldapp.plan.given import Given, MissingFactError, celsius, mineral, outside
 from fieldapp.plan.shapes import Answer, Figure
-from fieldapp.plan.wording import number
+from fieldapp.plan.wording import limit_words, number
 
 # The thickest oil that IEC 60296 lets pass as mineral insulating oil, at −30 and 40 °C.
 THICKEST = (243.15, 1800e-6, 313.15, 12e-6)
+HOSE_ALONE = (
+    "Couplings, valves and strainer take more, which is not in the pump inlet: leave room for them."
+)
 THICKEST_WORDS = (
     "The pump inlet is worked out with the thickest oil that IEC 60296 allows, 12 mm²/s at 40 °C "
     "and 1800 at −30 °C (as printed on a data sheet)."
@@ -106,11 +109,14 @@ def _inlet(given: Given, temperature: float) -> float:
 def _inlet_words(inlets: list[Figure]) -> str:
     if not inlets:
         return ""
-    lowest = min(figure.value for figure in inlets)
-    if lowest < 0:
-        drawn = number(lowest, 1)
-        return f"The pump inlet would fall to {drawn} kPa g: it draws air. Run slower."
-    return f"The pump inlet stays at {lowest:.1f} kPa g or more at working flow."
+    lowest = min(inlets, key=lambda figure: figure.value)
+    shown = number(lowest.value, 1, "down")
+    if lowest.value < 0:
+        return f"The pump inlet would fall to {shown} kPa g: it draws air. Run slower."
+    if not lowest.inside:
+        least = limit_words(lowest)
+        return f"The pump inlet would fall to {shown} kPa g, {least} is asked for. Run slower."
+    return f"Pump inlet {shown} kPa g or more, by the hose alone."
 
 
 def _order(given: Given) -> tuple[list[Figure], str]:
@@ -137,6 +143,10 @@ def _stated(given: Given) -> tuple[str, ...]:
     if not mineral(given):
         return ()
     if stated is None:
-        return (THICKEST_WORDS,)
+        return (THICKEST_WORDS, HOSE_ALONE)
     words = f"The sheet states {stated / 1000:.1f} kPa g at the inlet with the coldest oil"
-    return (THICKEST_WORDS, f"{words}: ask for which oil temperature it was worked out.")
+    return (
+        THICKEST_WORDS,
+        HOSE_ALONE,
+        f"{words}: ask for which oil temperature it was worked out.",
+    )

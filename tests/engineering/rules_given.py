@@ -59,7 +59,7 @@ SOUND: dict[str, dict[str, Any]] = {
     },
     "cartridges_weighed": {
         "blank": [Weighing(42.2), Weighing(42.3), Weighing(42.4)],
-        "drained": [Weighing(45.1), Weighing(45.0)],
+        "drained": [Weighing(45.1), Weighing(45.0)], "scale": 0.0,
     },
     "cartridges_call": {
         "reading": [Reading(n * 3600.0, 321.15, 2e-4, 20 * PPM, 15 * PPM) for n in range(26)],

@@ -146,6 +146,16 @@ def test_cartridges_are_weighed_against_three_blanks_or_more():
         say("cartridges_weighed", blank=[Weighing(42.2), Weighing(42.3)])
 
 
+def test_blanks_that_weigh_alike_do_not_make_the_water_sure():
+    # JCGM 100:2008, 5.1.2: the scale's doubt counts for each drained cartridge, as if apart
+    alike = [Weighing(42.3)] * 3
+    unsure = say("cartridges_weighed", blank=alike)
+    assert unsure.sentence == "5.5 kg of water in 2 cartridges."
+    assert "state the scale’s uncertainty" in unsure.notes[0]
+    said = say("cartridges_weighed", blank=alike, scale=0.1)
+    assert (said.figures[0].spread, said.notes) == (pytest.approx(0.1 * 2**0.5), ())
+
+
 def test_readings_call_for_a_change_after_a_day_below_thirty_percent():
     # common practice, no source
     assert say("cartridges_call").sentence.startswith("Change the cartridges")
@@ -214,7 +224,8 @@ def test_acetylene_above_two_is_to_be_explained_and_nothing_is_released():
 
 def test_pcb_class_tells_what_the_uncertainty_reaches_and_what_is_assumed():
     # 40 CFR 761.2 and 761.3
-    assert say("pcb_class").notes[0] == "At the upper end of the uncertainty: PCB-Contaminated."
+    words = ", but PCB-Contaminated at the upper end of the uncertainty (40 CFR 761.3)."
+    assert say("pcb_class").sentence.endswith(words)
     untested = say("pcb_class", content=None, made=None)
     assert untested.sentence == "PCB-Contaminated, assumed (40 CFR 761.2(a))."
     assert say("pcb_class", jurisdiction=Jurisdiction.OTHER).sentence == "Not known here."

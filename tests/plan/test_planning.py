@@ -156,6 +156,17 @@ def test_thin_hose_and_long_suction_are_outside():
     assert "it draws air" in plan.answer("hoses").sentence
 
 
+def test_pump_inlet_below_its_trip_is_not_called_good():
+    answer = planned(coldest_oil="-10 degC").answer("hoses")
+    assert "would fall to 3.1 kPa g, at least 5.0 is asked for. Run slower." in answer.sentence
+
+
+def test_pump_inlet_says_what_it_leaves_out():
+    answer = PLAN.answer("hoses")
+    assert "by the hose alone" in answer.sentence
+    assert any("Couplings, valves and strainer take more" in note for note in answer.notes)
+
+
 def test_relief_above_the_weakest_part_is_told():
     assert "do not stand in order" in planned(relief_setting="700 kPa g").answer("hoses").sentence
 

@@ -81,10 +81,11 @@ def pcb_class(
         mineral_oil=mineral_oil,
     )
     assumed = ", assumed" if found.assumed else ""
+    could_be = f", but {found.could_be} at the upper end of the uncertainty"
+    doubt = could_be if found.could_be else ""
     source = f" ({found.source})" if found.source else ""
-    could_be = f"At the upper end of the uncertainty: {found.could_be}." if found.could_be else ""
-    notes = tuple(note for note in (could_be, found.note) if note)
-    return Said(f"{found.name[:1].upper()}{found.name[1:]}{assumed}{source}.", notes=notes)
+    words = f"{found.name[:1].upper()}{found.name[1:]}{assumed}{doubt}{source}."
+    return Said(words, notes=(found.note,))
 
 
 def spill_rule(*, container: Sequence[Container]) -> Said:
@@ -209,7 +210,7 @@ def bond_place(*, resistance: Ohm, uncertainty: Ohm = 0.0) -> Said:
     'As aimed at.'
     """
     place = bonding.bond_place(resistance, uncertainty).value
-    rows = tuple((f"{f.limit:g} Ω", f.meant_for, f.source) for f in bonding.FIGURES)
+    rows = tuple((f"{f.limit:.7g} Ω", f.meant_for, f.source) for f in bonding.FIGURES)
     return Said(
         f"{place[:1].upper()}{place[1:]}.",
         heads=("at most", "meant for", "source"),

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import sqrt
 from typing import Annotated
 
 from fieldapp.engineering.drying import cartridges, rest, watch
@@ -24,6 +25,10 @@ WaterContent = Annotated[float, "water content"]
 COLDEST, HOTTEST = 243.15, 383.15
 LONGEST = 3.2e8
 GREATEST_FLOW, WETTEST_OIL, GREATEST_DOUBT = 0.005, 0.003, 0.001
+ALIKE = (
+    "The blanks agree to the last digit, so they say nothing of how well this is known: state the "
+    "scale’s uncertainty."
+)
 COUNTS = "The sample counts for the rest test."
 
 
@@ -34,13 +39,16 @@ class Weighing:
     mass: Kilogram
 
 
-def cartridges_weighed(*, blank: Sequence[Weighing], drained: Sequence[Weighing]) -> Said:
+def cartridges_weighed(
+    *, blank: Sequence[Weighing], drained: Sequence[Weighing], scale: Kilogram = 0.0
+) -> Said:
     """Say how much water the cartridges of one change hold, and how well that is known.
 
     Parameters
     ----------
     blank : unused cartridges soaked in oil and drained the same way [kg]
     drained : used cartridges, drained the agreed time [kg]
+    scale : uncertainty of the scale, k = 2, beside what the blanks scatter [kg]
 
     Returns
     -------
@@ -48,7 +56,7 @@ def cartridges_weighed(*, blank: Sequence[Weighing], drained: Sequence[Weighing]
 
     Valid for
     ---------
-    three blanks or more, 1 to 20 drained cartridges, masses 0.1 to 500 kg
+    three blanks or more, 1 to 20 drained cartridges, masses 0.1 to 500 kg, scale 0 to 10 kg
 
     Source
     ------
@@ -65,14 +73,18 @@ def cartridges_weighed(*, blank: Sequence[Weighing], drained: Sequence[Weighing]
     if isinstance(found, cartridges.TooFewBlanks):
         raise CannotSayError(found.reason)
     weighed = cartridges.water_in_cartridges([each.mass for each in drained], found)
+    require("scale", scale, 0, 10)
+    doubt = sqrt(weighed.uncertainty**2 + len(drained) * scale**2)
     many = f"{len(drained)} cartridge{'' if len(drained) == 1 else 's'}"
-    words = f"{weighed.water:.1f} kg of water in {many}, give or take {weighed.uncertainty:.1f} kg."
+    words = f"{weighed.water:.1f} kg of water in {many}"
+    words += f", give or take {doubt:.1f} kg." if doubt else "."
     return Said(
         words,
         (
-            Figure("water", weighed.water, "kg", weighed.uncertainty),
-            Figure("mean blank", found.mass, "kg", found.coverage * found.spread),
+            Figure("water", weighed.water, "kg", doubt or None),
+            Figure("mean blank", found.mass, "kg", found.coverage * found.spread or None),
         ),
+        notes=() if doubt else (ALIKE,),
     )
 
 
