@@ -5,7 +5,7 @@ from math import isfinite
 from textwrap import wrap
 
 from fieldapp.commands.calc_inputs import Typed
-from fieldapp.commands.calc_page import INDENT, WIDE, paragraph
+from fieldapp.commands.calc_page import INDENT, WIDE, gives, grounds, paragraph
 from fieldapp.commands.width import width
 from fieldapp.engineering.catalogue import Formula, Rule
 from fieldapp.engineering.rules.said import Figure, Said
@@ -18,7 +18,8 @@ DIGITS, FEW_DIGITS, SPREAD_DIGITS = 6, 4, 2
 def answer_words(formula: Formula, units: tuple[str, ...], result: float) -> str:
     """Return a number in each of the units, with where it holds and where it comes from."""
     figures = " = ".join(f"{from_si(result, unit):.{DIGITS}g} {unit}" for unit in units)
-    return "\n".join((f"{formula.name} = {figures}", *_grounds(formula)))
+    lines = wrap(f"{formula.name} = {figures}", width(WIDE), subsequent_indent=" " * INDENT)
+    return "\n".join((*lines, *_grounds(formula)))
 
 
 def answer_json(formula: Formula, typed: Typed, units: tuple[str, ...], result: float) -> str:
@@ -28,6 +29,8 @@ def answer_json(formula: Formula, typed: Typed, units: tuple[str, ...], result: 
         "inputs": typed.words,
         "quantity": formula.quantity,
         "result": {unit: from_si(result, unit) for unit in units},
+        "gives": gives(formula),
+        "note": formula.note,
         "valid_for": formula.valid_for,
         "source": formula.source,
     })  # fmt: skip
@@ -56,13 +59,16 @@ def said_json(rule: Rule, typed: Typed, said: Said) -> str:
         "heads": said.heads,
         "rows": said.rows,
         "notes": said.notes,
+        "note": rule.note,
         "valid_for": rule.valid_for,
         "source": rule.source,
     })  # fmt: skip
 
 
 def _grounds(each: Formula | Rule) -> list[str]:
-    return [*paragraph("valid for", each.valid_for), *paragraph("source   ", each.source)]
+    """Return what to heed and to rest on; what a rule gives has just been said."""
+    beside = [pair for pair in grounds(each) if isinstance(each, Formula) or pair[0] != "gives"]
+    return [line for title, words in beside for line in paragraph(f"{title:<9}", words)]
 
 
 def _figure_words(figure: Figure) -> str:

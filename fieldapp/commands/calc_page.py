@@ -13,7 +13,6 @@ from fieldapp.units import UNITS
 WIDE = 100
 INDENT, GAP = 4, 2
 COLUMNS = 3
-GIVES_WORDS = "a judgement in words"
 ALL: tuple[Formula | Rule, ...] = (*FORMULAS.values(), *RULES.values())
 HEADING = "Formulas, tables and judgements of the trade"
 HOW = """\
@@ -61,6 +60,8 @@ def page_json() -> str:
                 "summary": each.summary,
                 "inputs": {wanted.name: _input_json(wanted) for wanted in each.inputs},
                 "quantity": each.quantity if isinstance(each, Formula) else "words",
+                "gives": gives(each),
+                "note": each.note,
                 "valid_for": each.valid_for,
                 "source": each.source,
             }
@@ -75,6 +76,24 @@ def paragraph(title: str, words: str, wide: int = 0) -> list[str]:
     """Return words beside their title, wrapped under themselves; `wide` is the title's column."""
     left = f"{' ' * INDENT}{title:<{wide or len(title)}}{' ' * GAP}"
     return textwrap.wrap(words, width(WIDE), initial_indent=left, subsequent_indent=" " * len(left))
+
+
+def grounds(each: Formula | Rule) -> list[tuple[str, str]]:
+    """Return what it gives, what to heed, where it holds and where it comes from, each titled."""
+    said = [("gives", gives(each)), ("note", each.note)]
+    said += [("valid for", each.valid_for), ("source", each.source)]
+    return [(title, words) for title, words in said if words]
+
+
+def gives(each: Formula | Rule) -> str:
+    """Return the quantity that a formula gives and what it means, or of what a rule's words tell.
+
+    >>> gives(FORMULAS["pump_inlet_pressure"])
+    'pressure above air [Pa]; below zero the pump draws air at every weak joint'
+    """
+    if isinstance(each, Rule) or each.quantity in each.gives:
+        return each.gives
+    return f"{each.quantity}: {each.gives}"
 
 
 def _of(subject: str) -> Iterator[Formula | Rule]:
@@ -97,9 +116,8 @@ def _columns(names: list[str]) -> list[str]:
 
 def _entry(each: Formula | Rule) -> list[str]:
     summary = f"{each.summary[:1].upper()}{each.summary[1:]}"
-    gives = each.quantity if isinstance(each, Formula) else GIVES_WORDS
     beside = [(wanted.name, _input_words(wanted)) for wanted in each.inputs]
-    beside += [("gives", gives), ("valid for", each.valid_for), ("source", each.source)]
+    beside += grounds(each)
     wide = max(len(title) for title, _ in beside)
     lines = [each.name, *textwrap.wrap(summary, width(WIDE), initial_indent=" " * INDENT,
                                        subsequent_indent=" " * INDENT)]  # fmt: skip

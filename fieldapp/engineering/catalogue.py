@@ -10,7 +10,7 @@ from fieldapp.engineering import atmosphere, hydraulics, level, oil, pump_down, 
 from fieldapp.engineering.air import gas, station
 from fieldapp.engineering.arithmetic import allowances, comparisons, tolerances
 from fieldapp.engineering.decision import bonding, conformity
-from fieldapp.engineering.docstring import Input, inputs_of, section
+from fieldapp.engineering.docstring import Input, inputs_of, remark, section
 from fieldapp.engineering.drying import balance, cartridges, duration, rest, stock
 from fieldapp.engineering.drying.insulation import diffusion, sheet
 from fieldapp.engineering.flow import charge, escape, friction, pressure_drop, viscosity
@@ -35,6 +35,8 @@ class Formula:
     valid_for: str
     source: str
     subject: str = ""
+    gives: str = ""
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,8 @@ class Rule:
     valid_for: str
     source: str
     subject: str
+    gives: str = ""
+    note: str = ""
 
 
 def _formula(subject: str, calculate: Callable[..., float]) -> Formula:
@@ -61,6 +65,8 @@ def _formula(subject: str, calculate: Callable[..., float]) -> Formula:
         valid_for=section(text, "Valid for"),
         source=section(text, "Source"),
         subject=subject,
+        gives=section(text, "Returns"),
+        note=remark(text),
     )
 
 
@@ -74,6 +80,8 @@ def _rule(subject: str, judge: Callable[..., Said]) -> Rule:
         valid_for=section(text, "Valid for"),
         source=section(text, "Source"),
         subject=subject,
+        gives=section(text, "Returns"),
+        note=remark(text),
     )
 
 

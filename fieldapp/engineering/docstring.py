@@ -39,6 +39,16 @@ def section(text: str, title: str) -> str:
     return " ".join(words)
 
 
+def remark(text: str) -> str:
+    r"""Return the words between the first line of a docstring and its parameters, on one line.
+
+    >>> remark("Return it.\n\nFor planning.\n\nParameters\n----------")
+    'For planning.'
+    """
+    lines = text.splitlines()
+    return " ".join(line.strip() for line in lines[1 : lines.index("Parameters")] if line.strip())
+
+
 def meanings(text: str) -> dict[str, str]:
     """Return what a docstring says of each parameter; a meaning may go on over indented lines."""
     lines = text.splitlines()

@@ -26,6 +26,7 @@ LIQUIDS = {
     "synthetic ester": Liquid.SYNTHETIC_ESTER,
 }
 OTHER_LIQUID = "the liquid is {}: no figure without a method made for it"
+AT_REST = "The sample counts only if no dryer ran in the 72 hours before it was taken."
 CLEAR, HAZY = "clear", "hazy, then drops"
 EYE_NOTE = f"Clear oil does not say that the paper is dry. What the eye sees: {COMMON}."
 HOTTEST_DRAWN, STEP = 353.15, 2.0
@@ -68,7 +69,8 @@ def wetness(given: Given) -> Answer:
         found, refused = _oil_figures(sample)
         figures += found
         refusals += refused
-    return Answer("wet", "How wet?", sentence, tuple(figures), tuple(refusals), _seen(given))
+    notes = (AT_REST, *_seen(given))
+    return Answer("wet", "How wet?", sentence, tuple(figures), tuple(refusals), notes)
 
 
 def _sentence(paper: PaperWater, target: float) -> str:

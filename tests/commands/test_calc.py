@@ -57,6 +57,25 @@ def test_list_as_json_has_the_same_entries(fieldapp):
     assert "H2" in found["gas_solubility"]["inputs"]["gas"]["answers"]
 
 
+def test_answer_says_what_a_number_below_zero_means(fieldapp):
+    wetter = ("flow=12 L/min", "density=0.862 kg/L", "inlet_water=3 mg/kg", "outlet_water=5 mg/kg")
+    _, output, _ = fieldapp("calc", "removal_rate", *wetter)
+    assert output.startswith("removal_rate = -0.0297907 kg/d")
+    assert "gives      mass flow [kg/s]; below zero the cartridges give water back: stop" in output
+
+
+@pytest.mark.parametrize("typed", [(), ("elevation=1500 m",)], ids=["entry", "answer"])
+def test_what_is_for_planning_only_says_so(fieldapp, typed):
+    _, output, _ = fieldapp("calc", "standard_pressure", *typed)
+    assert "For planning only: weather moves the air pressure by about ±25 hPa." in output
+    assert max(map(len, output.splitlines())) <= 100
+
+
+def test_json_of_an_answer_carries_what_to_heed(fieldapp):
+    _, output, _ = fieldapp("calc", "standard_pressure", "elevation=1500 m", "--json")
+    assert "weather moves" in json.loads(output)["note"]
+
+
 def test_answer_comes_in_the_usual_units(fieldapp):
     code, output, _ = fieldapp("calc", *TARGET)
     assert code == 0

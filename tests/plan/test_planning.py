@@ -258,6 +258,11 @@ def test_pump_inlet_of_another_liquid_is_refused():
     assert not [f for f in answer.figures if f.label.startswith("Pump inlet")]
 
 
+def test_sample_is_held_to_the_rest_that_it_needs():
+    # oil and paper are in balance only 72 h after a dryer ran: common practice, no source
+    assert "no dryer ran in the 72 hours before" in PLAN.answer("wet").notes[0]
+
+
 def test_common_practice_is_named_where_it_stands_in():
     inputs = {put.fact: put for put in PLAN.answer("away").inputs}
     stand = inputs["plan_stand_time"]
