@@ -16,6 +16,8 @@ from fieldapp.plan.wording import limit_words, number
 
 # The thickest oil that IEC 60296 lets pass as mineral insulating oil, at −30 and 40 °C.
 THICKEST = (243.15, 1800e-6, 313.15, 12e-6)
+IN_ORDER = "Trip, relief and weakest part stand in order."
+OUT_OF_ORDER = "Trip, relief and weakest part do not stand in order: put that right first."
 HOSE_ALONE = (
     "Couplings, valves and strainer take more, which is not in the pump inlet: leave room for them."
 )
@@ -49,6 +51,8 @@ def hoses(given: Given) -> Answer:
     figures += inlets
     order, words = _order(given)
     figures += order
+    if words == OUT_OF_ORDER:
+        refusals, words = (*refusals, words), ""
     sentence = " ".join(filter(None, (_inlet_words(inlets), words)))
     return Answer("hoses", "", sentence, tuple(figures), refusals, _stated(given))
 
@@ -131,11 +135,7 @@ def _order(given: Given) -> tuple[list[Figure], str]:
     except MissingFactError:
         return figures, "No high-pressure shutdown is stated."
     figures.insert(0, Figure("High-pressure trip", trip, "kPa g", 0, at_most=relief, source=source))
-    good = trip < relief < weakest
-    words = "Trip, relief and weakest part stand in order." if good else (
-        "Trip, relief and weakest part do not stand in order: put that right first."
-    )  # fmt: skip
-    return figures, words
+    return figures, IN_ORDER if trip < relief < weakest else OUT_OF_ORDER
 
 
 def _stated(given: Given) -> tuple[str, ...]:

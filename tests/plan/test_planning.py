@@ -167,8 +167,10 @@ def test_pump_inlet_says_what_it_leaves_out():
     assert any("Couplings, valves and strainer take more" in note for note in answer.notes)
 
 
-def test_relief_above_the_weakest_part_is_told():
-    assert "do not stand in order" in planned(relief_setting="700 kPa g").answer("hoses").sentence
+@pytest.mark.parametrize("relief", ["700 kPa g", "350 kPa g"], ids=["above", "at the trip"])
+def test_relief_out_of_order_is_told(relief):
+    refusals = planned(relief_setting=relief).answer("hoses").refusals
+    assert "do not stand in order" in refusals[-1]
 
 
 def test_gas_cushion_is_not_passed_over():

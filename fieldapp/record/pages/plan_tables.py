@@ -120,14 +120,22 @@ def _put_in(paper: Paper, left: float, y: float, put: Figure) -> None:
 
 
 def draw_sources(roll: Roll, plan: Plan) -> None:
-    """Write every figure with its range and where it comes from, and the notes."""
+    """Write every figure with its range and where it comes from; then what to heed."""
     heads = "Every figure, and where it comes from"
     roll.section(heads, "in brackets: between what it lies", 4 * LINE)
     for answer in plan.answers:
         for figure in answer.figures:
             _sourced(roll, figure, heads)
-    roll.y += 4
+    roll.y += GAP
+    draw_notes(roll, plan)
+
+
+def draw_notes(roll: Roll, plan: Plan) -> None:
+    """Write what to heed beside the answers."""
     notes = [note for answer in plan.answers for note in answer.notes]
+    if not notes:
+        return
+    roll.section("To heed", "in the order of the office’s questions", 3 * STEP)
     for note in notes:
         rows = lines(note, TEXT_WIDTH, 7.6)
         roll.need(STEP * len(rows))
