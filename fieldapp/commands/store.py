@@ -17,6 +17,7 @@ from fieldapp.handover.second_place import last_backup
 from fieldapp.handover.vouching import gap_vouched
 from fieldapp.job.events import GapStated, event_of
 from fieldapp.journal.exporting import as_csv, as_json
+from fieldapp.journal.folders import FolderClosedError
 from fieldapp.journal.gap import NoGapError, gap_in
 from fieldapp.journal.jobs import journals_of, numbers_in
 from fieldapp.journal.pictures import check as check_pictures
@@ -26,6 +27,7 @@ from fieldapp.journal.union import ParallelStoriesError, events_of, kept_by
 from fieldapp.journal.wording import entries
 
 FINDINGS, UNREADABLE = 1, 2
+_CANNOT_BE_READ = "cannot be read: “fieldapp store check” says why"
 
 
 @click.group(short_help="List, check, export and copy what is kept.")
@@ -38,12 +40,12 @@ def store() -> None:
 def listing(setting: Setting) -> int:
     """List the jobs and their journals. Exit 0 all can be read, 1 some cannot."""
     faulty = 0
-    for number in numbers_in(setting.home):
-        for path in journals_of(setting.home, number):
-            words, code = _line(path)
-            click.echo(f"{number}  {path.stem}  {words}")
+    numbers = numbers_in(setting.home)
+    for number in numbers:
+        for name, words, code in _lines(setting.home, number):
+            click.echo(f"{number}  {name}  {words}")
             faulty = max(faulty, code)
-    if not numbers_in(setting.home):
+    if not numbers:
         click.echo(f"{setting.home}: no jobs are kept here")
     if copied := last_backup(setting.home):
         click.echo(copied)
@@ -61,7 +63,7 @@ def check(setting: Setting, number: str | None) -> int:
     numbers = (number,) if number else numbers_in(setting.home)
     if not numbers:
         click.echo(f"{setting.home}: no jobs are kept here")
-    return max((_checked_job(setting, each) for each in numbers), default=0)
+    return max((_checked(setting, each) for each in numbers), default=0)
 
 
 @store.command(short_help="Copy the whole entries out of a damaged journal.")
@@ -109,11 +111,21 @@ for command in (backup, restore, hand_over, receive, gap, conflict, settle):
     store.add_command(command)
 
 
+def _lines(home: Path, number: str) -> Iterator[tuple[str, str, int]]:
+    try:
+        found = journals_of(home, number)
+    except FolderClosedError:
+        yield "?", _CANNOT_BE_READ, UNREADABLE
+        return
+    for path in found:
+        yield (path.stem, *_line(path))
+
+
 def _line(path: Path) -> tuple[str, int]:
     try:
         found = inspect(path)
     except FieldAppError:
-        return "cannot be read: “fieldapp store check” says why", UNREADABLE
+        return _CANNOT_BE_READ, UNREADABLE
     last = _moment(found.bodies[-1].time) if found.bodies else "nothing kept yet"
     state = "DAMAGED: “fieldapp store check” says where" if found.why else "whole"
     return f"{entries(len(found.bodies))}, last {last}, {state}", 1 if found.why else 0
@@ -121,6 +133,14 @@ def _line(path: Path) -> tuple[str, int]:
 
 def _moment(text: str) -> str:
     return f"{datetime.fromisoformat(text):%Y-%m-%d %H:%M %z}"
+
+
+def _checked(setting: Setting, number: str) -> int:
+    try:
+        return _checked_job(setting, number)
+    except FolderClosedError as fault:
+        click.echo(str(fault))
+        return UNREADABLE
 
 
 def _checked_job(setting: Setting, number: str) -> int:

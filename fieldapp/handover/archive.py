@@ -7,7 +7,7 @@ import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from hashlib import sha256
-from io import BytesIO
+from io import SEEK_END, BytesIO
 from pathlib import Path
 from typing import IO, TypeAlias
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, LargeZipFile, ZipFile, ZipInfo
@@ -22,12 +22,17 @@ MOST = 24
 MOST_PICTURES = 2000
 LARGEST_PICTURES = 2 * 1024**3
 """Bytes of all pictures, and what the file may have beside its journals."""
+_TOO_MANY = f"it holds more than {MOST} parts or {MOST_PICTURES} pictures"
 _SMALL = 64 * 1024
 _PICTURE = "pictures/"
 _NAME = re.compile(
     r"handover\.json|signature\.json|journals/[A-Za-z0-9][A-Za-z0-9._-]{0,63}\.journal"
     r"|pictures/[0-9a-f]{64}\.(jpg|png)"
 )
+_LARGEST_LIST = MOST_PICTURES * 512
+"""Bytes of the list at the end of a zip: it is read at once, long before its parts are counted."""
+_LONGEST_END = 66_000
+_SIZE_OF_LIST = re.compile(rb"PK(?=\x05\x06.{8}(.{4}))|PK(?=\x06\x06.{36}(.{8}))", re.DOTALL)
 _UNREADABLE = (
     BadZipFile, LargeZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError,
     OverflowError, struct.error, zlib.error,
@@ -93,14 +98,28 @@ def pictures_listed(source: Source) -> tuple[str, ...]:
 @contextmanager
 def _opened(source: Source) -> Iterator[ZipFile]:
     try:
-        with ZipFile(BytesIO(source) if isinstance(source, bytes) else source) as archive:
-            yield archive
+        with _bytes_of(source) as content:
+            _demand_short_list(content)
+            with ZipFile(content) as archive:
+                yield archive
     except _UNREADABLE as reason:
         raise HandOverRefusedError("it is not a hand-over file, or is damaged") from reason
 
 
 def _size(source: Source) -> int:
     return len(source) if isinstance(source, bytes) else source.stat().st_size
+
+
+def _bytes_of(source: Source) -> IO[bytes]:
+    return BytesIO(source) if isinstance(source, bytes) else source.open("rb")
+
+
+def _demand_short_list(content: IO[bytes]) -> None:
+    """Refuse a zip with a list of parts that alone would fill the memory."""
+    content.seek(max(0, content.seek(0, SEEK_END) - _LONGEST_END))
+    for found in _SIZE_OF_LIST.finditer(content.read()):
+        if int.from_bytes(found[1] or found[2], "little") > _LARGEST_LIST:
+            raise HandOverRefusedError(_TOO_MANY)
 
 
 def _is_picture(member: ZipInfo) -> bool:
@@ -111,7 +130,7 @@ def _demand_plain(members: list[ZipInfo]) -> None:
     names = [member.filename for member in members]
     pictures = [member for member in members if _is_picture(member)]
     if len(names) - len(pictures) > MOST or len(pictures) > MOST_PICTURES:
-        raise HandOverRefusedError(f"it holds more than {MOST} parts or {MOST_PICTURES} pictures")
+        raise HandOverRefusedError(_TOO_MANY)
     for member in members:
         if not _NAME.fullmatch(member.filename) or member.orig_filename != member.filename:
             raise HandOverRefusedError(

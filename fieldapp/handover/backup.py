@@ -6,16 +6,17 @@ from pathlib import Path
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.copying import Copied, copy_journal, left_alone
 from fieldapp.handover.pictures import copy_picture
+from fieldapp.journal.folders import ENDING, JOBS, FolderClosedError, job_folders, looked_into
 from fieldapp.journal.pictures import FOLDER
 
-PLACE = "jobs"
+PICTURES = (".jpg", ".png")
 
 
 class NothingToCopyError(FieldAppError):
     """There is no journal where journals were looked for."""
 
     def __init__(self, place: Path) -> None:
-        super().__init__(f"{place}: holds no journals; name the folder that holds “{PLACE}”")
+        super().__init__(f"{place}: holds no journals; name the folder that holds “{JOBS}”")
         self.place = place
 
     @property
@@ -52,12 +53,16 @@ def demand_there(place: Path) -> None:
 
 
 def files_below(place: Path) -> tuple[Path, ...]:
-    """Return every journal of a home or of a backup, and then every picture."""
-    journals = sorted(place.glob(f"{PLACE}/*/*.journal"))
+    """Return every journal of a home or of a backup, and then every picture.
+
+    Among them stands each folder that cannot be looked into, for what may lie there.
+    """
+    folders = job_folders(place)
+    journals = [path for folder in folders for path in _or_closed(folder, (ENDING,))]
     if not journals:
         raise NothingToCopyError(place)
-    pictures = sorted(place.glob(f"{PLACE}/*/{FOLDER}/*"))
-    return (*journals, *(path for path in pictures if path.suffix in (".jpg", ".png")))
+    kept = (folder / FOLDER for folder in folders if folder not in journals)
+    return (*journals, *(path for folder in kept for path in _or_closed(folder, PICTURES)))
 
 
 def copy_all(source: Path, target: Path) -> Iterator[Copied]:
@@ -67,8 +72,18 @@ def copy_all(source: Path, target: Path) -> Iterator[Copied]:
 
 
 def _copied(source: Path, target: Path) -> Copied:
-    copy = copy_journal if source.suffix == ".journal" else copy_picture
+    copy = copy_journal if source.suffix == ENDING else copy_picture
     try:
+        if source.is_dir():
+            looked_into(source)
         return copy(source, target)
     except FieldAppError as fault:
         return left_alone(source, target, fault)
+
+
+def _or_closed(folder: Path, endings: tuple[str, ...]) -> tuple[Path, ...]:
+    """The files of a folder with these endings; the folder itself if it is closed to us."""
+    try:
+        return tuple(path for path in looked_into(folder) if path.suffix in endings)
+    except FolderClosedError:
+        return (folder,)

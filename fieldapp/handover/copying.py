@@ -7,11 +7,13 @@ from pathlib import Path
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.relation import Relation, relation
 from fieldapp.journal import disk
-from fieldapp.journal.anchor import anchor_path, both_places, heads_at, newest
+from fieldapp.journal.anchor import anchor_path, begin, both_places, heads_at, newest
 from fieldapp.journal.chain import damage
+from fieldapp.journal.folders import ENDING
+from fieldapp.journal.pictures import FOLDER
 from fieldapp.journal.reading import Inspection, inspect, sound_inspection
 from fieldapp.journal.wording import entries
-from fieldapp.whole import write_whole
+from fieldapp.whole import make_folder, write_whole
 
 
 class CopyDiffersError(FieldAppError):
@@ -46,9 +48,15 @@ class Copied:
     @property
     def at_tablet(self) -> str:
         """What was left alone and why, as on the screen of a tablet."""
-        inside = self.target.parent if self.target.suffix == ".journal" else self.target.parents[1]
-        what = self.target.stem if self.target.suffix == ".journal" else "a picture"
-        return f"Job {inside.name}, {what}: {self.why[:1].lower()}{self.why[1:]}"
+        return f"Job {_part_of_a_job(self.target)}: {self.why[:1].lower()}{self.why[1:]}"
+
+
+def _part_of_a_job(target: Path) -> str:
+    if target.suffix == ENDING:
+        return f"{target.parent.name}, {target.stem}"
+    if target.parent.name == FOLDER:
+        return f"{target.parents[1].name}, a picture"
+    return f"{target.parent.name}, its pictures" if target.name == FOLDER else target.name
 
 
 Refused = tuple[str, str]
@@ -61,7 +69,7 @@ def copy_journal(source: Path, target: Path) -> Copied:
         found = sound_inspection(source)
     except FieldAppError as fault:
         return left_alone(source, target, fault)
-    target.parent.mkdir(parents=True, exist_ok=True)
+    make_folder(target.parent)
     with disk.named_trouble(target), disk.alone(target):
         refused = _why_not(found, target)
         if not refused:
@@ -75,7 +83,13 @@ def left_alone(source: Path, target: Path, fault: FieldAppError) -> Copied:
 
 
 def write_journal(sound: bytes, target: Path) -> None:
-    """Write a journal that is known to be sound, then its head, and read both back."""
+    """Write a journal that is known to be sound, then its head, and read both back.
+
+    Where no head is, one that says that nothing is saved yet comes first: a power cut in between
+    then leaves a journal that can be read and written once more.
+    """
+    if newest(heads_at(anchor_path(target))) is None:
+        begin(anchor_path(target))
     write_whole(target, sound)
     _forget_cached(target)
     if target.read_bytes() != sound:

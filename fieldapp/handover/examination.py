@@ -136,7 +136,9 @@ def _adds(body: Body, numbers: dict[str, int]) -> bool:
     """Say whether an entry adds the next documents to the tables that a job has."""
     for operation in body.operations:
         match operation:
-            case ["insert", ("events" | "heads") as table, int(number), dict(document)]:
+            case ["insert", ("events" | "heads") as table, int(number), dict(document)] if (
+                number is not True
+            ):
                 if table == HEADS and not _are_heads(document):
                     return False
                 numbers[table] += 1
@@ -151,7 +153,9 @@ def _are_heads(document: Mapping[str, object]) -> bool:
     """Say whether a document names the last entries of journals."""
     for head in document.values():
         match head:
-            case [int(sequence), str(digest)] if sequence > 0 and len(digest) == len(START.hash):
+            case [int(sequence), str(digest)] if (
+                sequence is not True and sequence > 0 and len(digest) == len(START.hash)
+            ):
                 continue
         return False
     return True

@@ -11,6 +11,7 @@ from fieldapp.crew.roster import Roster
 from fieldapp.crew.statement import Statement, StatementRefusedError, signed
 from fieldapp.handover.errors import HandOverRefusedError
 from fieldapp.handover.vouching import UNSIGNED, vouched
+from fieldapp.journal.folders import is_name
 
 FORMAT = 1
 _PURPOSE = "hand-over, format 1"
@@ -55,6 +56,9 @@ def manifest_in(text: bytes) -> Manifest:
             f"it is of format {manifest.format}, this version reads format {FORMAT}"
         )
     devices = [part.device for part in manifest.journals]
+    for name in (manifest.job, *devices):
+        if not is_name(name):
+            raise HandOverRefusedError(f"{name} in it cannot be the name of a folder or a file")
     if len(devices) != len({device.casefold() for device in devices}):
         raise HandOverRefusedError("it names a journal twice")
     if len(manifest.pictures) != len({*manifest.pictures}):

@@ -12,7 +12,7 @@ from fieldapp.journal import disk
 from fieldapp.journal.chain import Body
 from fieldapp.journal.pictures import ENDINGS, FOLDER, MOST_POINTS, path_of
 from fieldapp.journal.union import events_of
-from fieldapp.whole import write_whole
+from fieldapp.whole import make_folder, write_whole
 
 
 def named_by(bodies: Iterable[Body]) -> dict[str, str]:
@@ -50,19 +50,19 @@ def keep_picture(folder: Path, name: str, content: bytes) -> None:
     """Write a picture into a job's folder, unless it is there."""
     path = folder / FOLDER / name
     if disk.content(path) != content:
-        path.parent.mkdir(parents=True, exist_ok=True)
         write_whole(path, content)
 
 
 def copy_picture(source: Path, target: Path) -> Copied:
     """Copy a picture to another place, if it is the one that was kept, and read it back."""
-    content = source.read_bytes()
+    with disk.named_trouble(source):
+        content = source.read_bytes()
     if sha256(content).hexdigest() != source.stem:
         why = "not copied, it is not the one kept"
         return Copied(source, target, refused=f"{source}: {why}", why=why)
     if disk.content(target) != content:
         with disk.named_trouble(target):
-            target.parent.mkdir(parents=True, exist_ok=True)
+            make_folder(target.parent)
             write_whole(target, content)
         if target.read_bytes() != content:
             raise CopyDiffersError(target)

@@ -21,9 +21,11 @@ from fieldapp.handover.pictures import demand_picture, keep_picture, named_by
 from fieldapp.handover.relation import Relation, relation
 from fieldapp.job.events import Event, Settled, event_of
 from fieldapp.journal import disk
+from fieldapp.journal.folders import job_folders, journals_in
 from fieldapp.journal.reading import Inspection, sound_inspection
 from fieldapp.journal.story import Conflict, kept_in, way_to
 from fieldapp.journal.union import ParallelStoriesError, events_of, one_story
+from fieldapp.whole import make_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +58,12 @@ def receive(
     with ExitStack() as held:
         _hold(held, folder, (device, *(journal.device for journal in found.journals)))
         here = _here(folder)
+        _demand_told_apart(found, home, here, device)
         wanted = tuple(_wanted(found, here, device))
         conflict = _conflict(found, here)
         if conflict and wanted and not both:
             raise SecondStoryError(conflict)
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
         for name in found.manifest.pictures:
             keep_picture(folder, name, picture_in(source, name))
         for journal in wanted:
@@ -81,6 +84,21 @@ def _demand_pictures(found: Examined, source: Source) -> None:
         demand_picture(name, picture_in(source, name))
 
 
+def _demand_told_apart(
+    found: Examined, home: Path, here: dict[str, Inspection], device: str
+) -> None:
+    """Refuse names that differ from those here in capitals alone: some disks take them for one."""
+    jobs = [path.name for path in job_folders(home)]
+    names = [
+        (found.manifest.job, jobs),
+        *((each.device, [*here, device]) for each in found.journals),
+    ]
+    for name, known in names:
+        alike = [other for other in known if other != name and other.casefold() == name.casefold()]
+        if alike:
+            raise HandOverRefusedError(f"{name} in it and {alike[0]} here differ in capitals alone")
+
+
 def _hold(held: ExitStack, folder: Path, devices: tuple[str, ...]) -> None:
     """Nobody adds to the job while it is taken in."""
     if folder.is_dir():
@@ -89,7 +107,7 @@ def _hold(held: ExitStack, folder: Path, devices: tuple[str, ...]) -> None:
 
 
 def _here(folder: Path) -> dict[str, Inspection]:
-    return {path.stem: sound_inspection(path) for path in sorted(folder.glob("*.journal"))}
+    return {path.stem: sound_inspection(path) for path in journals_in(folder)}
 
 
 def _wanted(found: Examined, here: dict[str, Inspection], device: str) -> Iterator[Journal]:

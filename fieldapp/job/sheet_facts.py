@@ -63,7 +63,7 @@ def check_job_number(table: Table, number: str) -> None:
     elif not _JOB_NUMBER.fullmatch(number):
         what = "only letters without accents, digits, dot, dash and underscore"
         table.fault(f"number “{number}” becomes the name of a folder: {what}", "number")
-    elif number.endswith(".") or _DEVICE.fullmatch(number):
+    elif number.endswith(".") or not number[0].isalnum() or _DEVICE.fullmatch(number):
         table.fault(f"number “{number}” cannot be the name of a folder: change it", "number")
 
 

@@ -17,7 +17,7 @@ from fieldapp.job.events import Event, GapStated, document_of
 from fieldapp.journal import disk
 from fieldapp.journal.anchor import anchor_path, both_places
 from fieldapp.journal.canonical import canonical
-from fieldapp.journal.chain import next_entry
+from fieldapp.journal.chain import next_entry, walk
 from fieldapp.journal.errors import JournalOfOtherDeviceError
 from fieldapp.journal.reading import Inspection, inspect
 from fieldapp.journal.story import kept_in, told
@@ -61,7 +61,7 @@ class Gap:
 
 def gap_in(path: Path) -> Gap:
     """Return what the end of a journal lost; nothing else may be wrong with it."""
-    return _gap(inspect(path))
+    return _gap(_before_its_statement(inspect(path)))
 
 
 def state_gap(
@@ -82,11 +82,11 @@ def state_gap(
     with ExitStack() as held:
         held.enter_context(disk.named_trouble(path))
         held.enter_context(disk.alone(path))
-        found = inspect(path)
+        found = _before_its_statement(inspect(path))
         gap = _gap(found)
         if found.bodies[0].device != device:
             raise JournalOfOtherDeviceError(path, device, found.bodies[0].device)
-        _keep_aside(path, found.raw)
+        _keep_aside(path, path.read_bytes())
         _keep_aside(anchor_path(path), anchor_path(path).read_bytes())
         stated = GapStated(gap.missing, gap.lost_head, normalize("NFC", reason))
         _go_on(found, stated, who, clock(), sign)
@@ -98,6 +98,18 @@ def text_of(event: Event) -> bytes:
     what = event.what
     assert isinstance(what, GapStated)  # noqa: S101 - nothing else is signed here
     return canonical(document_of(replace(event, what=replace(what, certificate="", signature=""))))
+
+
+def _before_its_statement(found: Inspection) -> Inspection:
+    """A journal without a statement whose head a power cut kept away: it is made once more."""
+    whole = found.chain.bodies
+    *_, last = (None, *events_of(whole[-1:]))
+    stated = last and last["what"]["kind"] == GapStated.__name__ and last["what"]["lost_head"]
+    if not stated or found.saved is None or stated != found.saved.hash:
+        return found
+    raw = found.raw[: found.chain.end_of(len(whole) - 1)]
+    chain = walk(raw)
+    return replace(found, raw=raw, chain=chain, entry=len(whole), why="its end is missing")
 
 
 def _gap(found: Inspection) -> Gap:

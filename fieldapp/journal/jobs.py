@@ -13,6 +13,7 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event, Signed, document_of, event_of
 from fieldapp.job.job import Job
 from fieldapp.journal.chain import Head
+from fieldapp.journal.folders import is_name, job_folders, journals_in, may_hold_a_job
 from fieldapp.journal.reading import Inspection, sound_inspection
 from fieldapp.journal.store import JobDB
 from fieldapp.journal.union import (
@@ -23,6 +24,7 @@ from fieldapp.journal.union import (
     one_story,
     other_journals,
 )
+from fieldapp.whole import make_folder, write_whole
 
 Clock = Callable[[], datetime]
 
@@ -58,6 +60,22 @@ class NotBegunError(FieldAppError):
     def at_tablet(self) -> str:
         """As on the screen of a tablet."""
         return "Nothing was kept before the tablet stopped: begin it again"
+
+
+class DeviceUnnamedError(FieldAppError):
+    """The file with the name of this tablet was emptied or changed."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            f"{path}: does not hold the name of this tablet, such as tablet-1a2b3c4d. Write it "
+            f"there again: the journals in the folders of its jobs are named after it"
+        )
+        self.path = path
+
+    @property
+    def at_tablet(self) -> str:
+        """As on the screen of a tablet."""
+        return "This tablet has lost its name. Nothing was changed: give it to the office"
 
 
 class KeptJob:
@@ -100,9 +118,11 @@ class Jobs:
         """Return the name of this tablet, made up once."""
         path = self.home / "device"
         if not path.exists():
-            self.home.mkdir(parents=True, exist_ok=True)
-            path.write_text(f"tablet-{uuid.uuid4().hex[:8]}\n", encoding="ascii")
-        return path.read_text(encoding="ascii").strip()
+            write_whole(path, f"tablet-{uuid.uuid4().hex[:8]}\n".encode())
+        name = path.read_bytes().decode("ascii", "replace").strip()
+        if not is_name(name):
+            raise DeviceUnnamedError(path)
+        return name
 
     def numbers(self) -> tuple[str, ...]:
         """Return the numbers of the jobs that are here."""
@@ -123,8 +143,7 @@ class Jobs:
             return problems
         begun = events[0].what
         assert isinstance(begun, Begun)  # noqa: S101 - the first event begins the job
-        if begun.number in self.numbers() and self._events(begun.number):
-            there = f"job {begun.number} is on this tablet already: open it, or change the number"
+        if there := self._there_already(begun.number):
             return (Problem(1, "number", there),)
         database = self._database(begun.number)
         database.table("events").insert(document_of(events[0]))
@@ -152,6 +171,14 @@ class Jobs:
     def folder(self, number: str) -> Path:
         """Return the folder of a job: its journal, its pictures, its records."""
         return self.home / "jobs" / number
+
+    def _there_already(self, number: str) -> str:
+        """Say whether a number is taken; to a card or to Windows, capitals make no difference."""
+        alike = [each for each in self.numbers() if each.casefold() == number.casefold()]
+        if number in alike and not self._events(number):  # stopped before it was begun
+            alike.remove(number)
+        many = "job {} is on this tablet already: open it, or change the number"
+        return many.format(alike[0]) if alike else ""
 
     def _following(self, follows: str) -> Following | None:
         if not follows:
@@ -185,7 +212,7 @@ class Jobs:
     def _database(self, number: str) -> JobDB:
         if number not in self._databases:
             path = self._path(number)
-            path.parent.mkdir(parents=True, exist_ok=True)
+            make_folder(path.parent)
             self._databases[number] = JobDB(str(path), device=self.device, clock=self._clock)
         return self._databases[number]
 
@@ -212,13 +239,13 @@ def note_heads(database: JobDB, others: tuple[Inspection, ...]) -> None:
 
 def numbers_in(home: Path) -> tuple[str, ...]:
     """Return the numbers of the jobs below a folder."""
-    return tuple(sorted({path.parent.name for path in home.glob("jobs/*/*.journal")}))
+    return tuple(folder.name for folder in job_folders(home) if may_hold_a_job(folder))
 
 
 def journals_of(home: Path, number: str, *, needed: bool = False) -> tuple[Path, ...]:
     """Return the journals of a job, one a device; `needed` if there must be one."""
     named = _NUMBER.fullmatch(number)
-    found = tuple(sorted((home / "jobs" / number).glob("*.journal"))) if named else ()
+    found = journals_in(home / "jobs" / number) if named else ()
     if needed and not found:
         raise NoSuchJobError(number, home)
     return found

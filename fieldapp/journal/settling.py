@@ -11,6 +11,7 @@ from unicodedata import normalize
 
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Aside, Event, Settled, document_of
+from fieldapp.journal.folders import journals_in
 from fieldapp.journal.jobs import note_heads
 from fieldapp.journal.reading import sound_inspection
 from fieldapp.journal.store import JobDB
@@ -44,7 +45,7 @@ class NoSuchSideError(FieldAppError):
 
 def conflict_in(folder: Path) -> Conflict | None:
     """Where the journals of a job go apart; None if they tell one story."""
-    found = told(kept_by(sound_inspection(path) for path in sorted(folder.glob("*.journal"))))
+    found = told(kept_by(sound_inspection(path) for path in journals_in(folder)))
     return found if isinstance(found, Conflict) else None
 
 

@@ -8,6 +8,7 @@ from fieldapp.job.events import Event, document_of
 from fieldapp.job.job import Job
 from fieldapp.job.state import replay
 from fieldapp.journal.chain import Head
+from fieldapp.journal.folders import journals_in
 from fieldapp.journal.jobs import KeptJob
 from fieldapp.journal.reading import sound_inspection
 from fieldapp.journal.story import kept_in
@@ -34,7 +35,7 @@ def as_signed_off(kept: KeptJob, folder: Path) -> Recorded:
 def _entry_of(event: Event, folder: Path) -> Head | None:
     """Return the entry that keeps an event, in whichever tablet's journal it is."""
     document = document_of(event)
-    for path in sorted(folder.glob("*.journal")):
+    for path in journals_in(folder):
         found = sound_inspection(path)
         for each in kept_in(found.bodies):
             if each.event == document:

@@ -6,6 +6,7 @@ from pathlib import Path
 from fieldapp.errors import FieldAppError
 from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import JournalDamagedError
+from fieldapp.journal.folders import journals_in
 from fieldapp.journal.reading import Inspection, sound_inspection
 from fieldapp.journal.story import Conflict, Document, Kept, Lost, kept_in, told
 from fieldapp.journal.wording import events
@@ -56,8 +57,8 @@ class StoryIncompleteError(FieldAppError):
 
 def other_journals(folder: Path, device: str) -> tuple[Inspection, ...]:
     """The journals that other tablets kept of a job; each must be sound."""
-    paths = sorted(path for path in folder.glob("*.journal") if path.stem != device)
-    return tuple(sound_inspection(path) for path in paths)
+    paths = journals_in(folder)
+    return tuple(sound_inspection(path) for path in paths if path.stem != device)
 
 
 def heads_of(others: Iterable[Inspection]) -> dict[str, list[object]]:

@@ -1,8 +1,10 @@
 """What is kept can be listed, checked, salvaged and exported, and nothing of it changes."""
 
 import csv
+import errno
 import json
 from datetime import timedelta
+from pathlib import Path
 
 import click
 import pytest
@@ -75,6 +77,28 @@ def test_journal_of_another_format_is_listed_and_checked_as_unreadable(fieldapp,
     code, output, _ = fieldapp("store", "check")
     assert code == 2
     assert "kept in format 9" in output
+
+
+def test_closed_job_is_named_and_the_others_are_listed_and_checked(
+    fieldapp, home, journal, monkeypatch
+):
+    closed, look = home / "jobs" / "A-1", Path.iterdir
+    closed.mkdir()
+
+    def refusing(path):
+        if path == closed:
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return look(path)
+
+    monkeypatch.setattr(Path, "iterdir", refusing)
+    code, out, _ = fieldapp("--home", home, "store", "list")
+    first, second, *_ = out.splitlines()
+    assert (code, first) == (1, "A-1  ?  cannot be read: “fieldapp store check” says why")
+    assert second.startswith(journal.parent.name)
+    code, out, _ = fieldapp("--home", home, "store", "check")
+    assert code == 2
+    assert f"{closed}: cannot be looked into (Permission denied)" in out
+    assert f"{journal}: sound" in out
 
 
 @pytest.mark.parametrize("arguments", [("check",), ("check", NUMBER)])

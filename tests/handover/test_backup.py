@@ -1,5 +1,8 @@
 """A backup is a verified copy; neither way is anything newer or different overwritten."""
 
+import errno
+from pathlib import Path
+
 import pytest
 
 from fieldapp.handover.backup import NothingToCopyError, copy_all, files_below
@@ -122,3 +125,42 @@ def test_lost_journal_is_restored_if_the_backup_holds_all_that_was_saved(one, ca
 def test_place_without_journals_is_named(tmp_path):
     with pytest.raises(NothingToCopyError, match="holds no journals"):
         files_below(tmp_path)
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["over an older one", "for the first time"])
+def test_copy_cut_short_before_its_head_is_made_once_more(one, tmp_path, monkeypatch, known):
+    if known:
+        copied(one.home, tmp_path / "card")
+    one.permit("18:00")
+
+    def cut(_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fieldapp.handover.copying.both_places", cut)
+    with pytest.raises(KeyboardInterrupt):
+        copied(one.home, tmp_path / "card")
+    monkeypatch.undo()
+    assert inspect(tmp_path / "card" / "jobs" / NUMBER / "one.journal").words == ""
+    assert copied(one.home, tmp_path / "card") == [""]
+
+
+@pytest.mark.parametrize(
+    ("closed", "words"),
+    [(".", f"Job {NUMBER}: its folder cannot be looked into"),
+     ("pictures", f"Job {NUMBER}, its pictures: its folder cannot be looked into")],
+)  # fmt: skip
+def test_folder_that_is_closed_is_named_and_the_copy_is_not_called_whole(
+    one, tmp_path, monkeypatch, closed, words
+):
+    folder, look = one.journal.parent / closed, Path.iterdir
+    folder.mkdir(exist_ok=True)
+
+    def refusing(path):
+        if path == folder:
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return look(path)
+
+    monkeypatch.setattr(Path, "iterdir", refusing)
+    found = [each for each in copy_all(one.home, tmp_path / "card") if each.refused]
+    assert [each.at_tablet.partition(" (")[0] for each in found] == [words]
+    assert "Ask for the right to read it" in found[0].refused

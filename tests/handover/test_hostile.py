@@ -2,8 +2,10 @@
 
 import json
 import stat
+import struct
 from datetime import UTC, datetime
 from io import BytesIO
+from pathlib import Path
 from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZipFile, ZipInfo
 
 import pytest
@@ -146,6 +148,53 @@ def test_too_many_parts_are_refused(members, refused):
     assert "more than" in refused(zipped(*members.items(), *parts))
 
 
+@pytest.mark.parametrize("far_off", [False, True], ids=["plain", "zip64"])
+def test_list_of_parts_that_fills_the_memory_is_refused_before_it_is_read(
+    refused, monkeypatch, far_off
+):
+    monkeypatch.setattr(archive, "ZipFile", None)  # reads the whole list at once
+    size = 2_000_000
+    end = struct.pack("<4s4H2LH", b"PK\5\6", 0, 0, 9, 9, 0 if far_off else size, 0, 0)
+    if far_off:
+        beyond = struct.pack("<4sQ2H2L4Q", b"PK\6\6", 44, 45, 45, 0, 0, 9, 9, size, 0)
+        end = beyond + struct.pack("<4sLQL", b"PK\6\7", 0, size, 1) + end
+    assert "more than 24 parts" in refused(bytes(size) + end)
+
+
+@pytest.mark.parametrize("name", ["CON", "nul.x", "one.", "Lpt1"])
+def test_names_that_some_disk_cannot_keep_are_refused(members, refused, name):
+    for changes in (
+        {"job": name},
+        {"journals": [{"device": name, "sequence": 1, "hash": "0" * 64}]},
+    ):
+        listed = json.loads(members[MANIFEST]) | changes
+        why = refused(packed({**members, MANIFEST: rfc8785.dumps(listed)}))
+        assert why == f"{name} in it cannot be the name of a folder or a file"
+
+
+def test_journal_named_like_that_of_this_tablet_but_for_capitals_is_refused(tablet):
+    other, here = tablet("ONE", begun=True), tablet("one")
+    with pytest.raises(HandOverRefusedError, match="ONE in it and one here differ in capitals"):
+        receive(hand_over(other.home, NUMBER, AT), here.home, "one", None)
+    assert [*here.files()] == [Path("device")]
+
+
+def test_journal_named_like_one_that_is_here_but_for_capitals_is_refused(tablet):
+    first, second, here = (tablet(name, begun=name != "two") for name in ("one", "ONE", "two"))
+    receive(hand_over(first.home, NUMBER, AT), here.home, "two", None)
+    before = here.files()
+    with pytest.raises(HandOverRefusedError, match="ONE in it and one here differ in capitals"):
+        receive(hand_over(second.home, NUMBER, AT), here.home, "two", None)
+    assert here.files() == before
+
+
+def test_job_named_like_one_that_is_here_but_for_capitals_is_refused(tablet):
+    other, here = tablet("one", begun=True), tablet("two")
+    (here.home / "jobs" / NUMBER.lower()).mkdir(parents=True)
+    with pytest.raises(HandOverRefusedError, match="here differ in capitals alone"):
+        receive(hand_over(other.home, NUMBER, AT), here.home, "two", None)
+
+
 def test_other_compression_is_refused(members, refused):
     assert refused(zipped(*members.items(), kind=ZIP_BZIP2))
 
@@ -233,6 +282,8 @@ EVENT = b'{"at":"2031-05-04T08:01:00+02:00","by":"x","sequence":1,"what":%b}'
         (b'[ ["insert","events",2,{}]]', "no tablet wrote this"),
         ('[["insert","events",2,{"a":"e\u0301"}]]'.encode(), "not in Unicode form NFC"),
         (b'[["insert","events",1,{}]]', "no tablet wrote this"),
+        (b'[["insert","heads",true,{}]]', "no tablet wrote this"),
+        (b'[["insert","heads",1,{"two":[true,"' + b"0" * 64 + b'"]}]]', "no tablet wrote this"),
         (b'[["insert","people",1,{}]]', "no tablet wrote this"),
         (b'[["remove","events",1]]', "no tablet wrote this"),
         (b'[["insert","events",2,{}]]', "does not add up to a job"),
@@ -255,6 +306,7 @@ EVENT = b'{"at":"2031-05-04T08:01:00+02:00","by":"x","sequence":1,"what":%b}'
         ) + b"]", "a number to more events than a job can"),
     ],
     ids=["deep", "large", "huge", "float", "key twice", "other bytes", "not NFC", "number twice",
+         "yes for a number", "yes for a head",
          "other table", "removed", "no event", "unknown event", "end without start",
          "settled without event", "settled in settled", "heads of no shape", "head of nothing",
          "head without hash", "one number"],

@@ -25,8 +25,9 @@ from fieldapp.journal.errors import (
     JournalUnavailableError,
     NoSpaceError,
 )
+from fieldapp.journal.folders import FolderClosedError
 from fieldapp.journal.gap import GapUnnamedError, NoGapError
-from fieldapp.journal.jobs import NoSuchJobError, NotBegunError
+from fieldapp.journal.jobs import DeviceUnnamedError, NoSuchJobError, NotBegunError
 from fieldapp.journal.pictures import PictureRefusedError
 from fieldapp.journal.settling import (
     NoSuchSideError,
@@ -47,7 +48,9 @@ SIDES = Conflict(
 FAILURES = [
     CopyDiffersError(JOURNAL),
     DocumentRefusedError("reading", "0.5 is a float; keep it as text, as it was typed"),
+    DeviceUnnamedError(Path("home/device")),
     EntriesAreForEverError(JOURNAL, "events", "update"),
+    FolderClosedError(Path("home/jobs"), "Permission denied"),
     GapUnnamedError(),
     HandOverForkedError("it holds entries of this tablet (one) that are missing here"),
     HandOverRefusedError("it names a journal twice"),

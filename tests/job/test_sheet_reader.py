@@ -191,6 +191,14 @@ FACT_FAULTS = [
     ),
     Fault("number of one dot", "KM-2031.04", ".", 'number = "."', "[job]", f"number “.” {FOLDER}"),
     Fault(
+        "number that begins with a sign",
+        "KM-2031.04",
+        "_KM",
+        '"_KM"',
+        "[job]",
+        f"number “_KM” {FOLDER}",
+    ),
+    Fault(
         "number that Windows keeps", "KM-2031.04", "con", '"con"', "[job]", f"number “con” {FOLDER}"
     ),
     Fault(

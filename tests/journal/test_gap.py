@@ -80,8 +80,10 @@ def test_what_was_found_is_kept_aside(jobs, path):
     assert jobs.numbers() == (NUMBER,)
 
 
-def test_statement_cut_short_by_a_power_cut_leaves_the_gap_refused(jobs, path, monkeypatch):
-    lose(path, 3)
+@pytest.mark.parametrize("entries", [1, 2, 3])
+def test_statement_cut_short_by_a_power_cut_is_made_once_more(jobs, path, monkeypatch, entries):
+    lose(path, entries)
+    gap = gap_in(path)
 
     def cut(_):
         raise KeyboardInterrupt
@@ -92,8 +94,13 @@ def test_statement_cut_short_by_a_power_cut_leaves_the_gap_refused(jobs, path, m
     monkeypatch.undo()
     with pytest.raises(JournalDamagedError):
         jobs.open(NUMBER)
-    state(jobs, path)
-    assert [type(event.what) for event in jobs.open(NUMBER).job.state.log[-2:]] == [GapStated] * 2
+    assert gap_in(path) == gap
+    before = path.read_bytes()
+    assert state(jobs, path, reason="the card was pulled out") == gap
+    *earlier, last = jobs.open(NUMBER).job.state.log
+    assert last.what == GapStated(entries, gap.lost_head, "the card was pulled out")
+    assert not any(isinstance(event.what, GapStated) for event in earlier)
+    assert before in {each.read_bytes() for each in path.parent.glob("*.gap-*")}
 
 
 @pytest.mark.parametrize(

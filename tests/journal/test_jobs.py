@@ -8,7 +8,7 @@ from fieldapp.actions.entering import enter, make_safe
 from fieldapp.actions.rules import Act, Refusal
 from fieldapp.checklist.problems import Problem
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
-from fieldapp.journal.jobs import Jobs, KeptJob, NoSuchJobError, NotBegunError
+from fieldapp.journal.jobs import DeviceUnnamedError, Jobs, KeptJob, NoSuchJobError, NotBegunError
 from tests.actions.hookup import signed
 from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
 
@@ -125,6 +125,22 @@ def test_device_keeps_its_name(tmp_path):
     first = Jobs(tmp_path, lambda: BEGIN).device
     assert first.startswith("tablet-")
     assert Jobs(tmp_path, lambda: BEGIN).device == first
+
+
+@pytest.mark.parametrize("content", [b"", b"\n", b"a/b\n", "Täblet".encode(), b"nul"])
+def test_device_that_lost_its_name_adds_to_no_journal(tmp_path, content):
+    (tmp_path / "device").write_bytes(content)
+    with pytest.raises(DeviceUnnamedError, match="Write it there again"):
+        begun(Jobs(tmp_path, lambda: BEGIN))
+    assert not (tmp_path / "jobs").exists()
+
+
+def test_number_that_differs_in_capitals_alone_is_taken(jobs):
+    begun(jobs)
+    problem = (Problem(1, "number", f"job {NUMBER} is on this tablet already: open it, or change "
+                       "the number"),)  # fmt: skip
+    assert jobs.begin(CHECKLIST, SHEET.replace(NUMBER, NUMBER.lower()), TECHNICIAN) == problem
+    assert jobs.numbers() == (NUMBER,)
 
 
 def test_job_that_follows_another_lies_in_a_folder_of_its_own(jobs):

@@ -4,6 +4,7 @@ import errno
 import re
 import resource
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -23,8 +24,9 @@ from fieldapp.journal.errors import (
     JournalUnavailableError,
     NoSpaceError,
 )
+from fieldapp.journal.folders import FolderClosedError
 from fieldapp.journal.gap import GapUnnamedError, NoGapError
-from fieldapp.journal.jobs import Jobs, NoSuchJobError, NotBegunError
+from fieldapp.journal.jobs import DeviceUnnamedError, Jobs, NoSuchJobError, NotBegunError
 from fieldapp.journal.pictures import PictureRefusedError
 from fieldapp.journal.settling import (
     NoSuchSideError,
@@ -124,6 +126,39 @@ def not_a_file(scene):
     path = scene.journal
     path.unlink()
     path.mkdir()
+    return scene.at_the_hurt_job()
+
+
+def closed(scene, folder):
+    look = Path.iterdir
+
+    def refusing(path):
+        if path == folder:
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+        return look(path)
+
+    scene.tablet.state.let_go_of_jobs()
+    scene.monkeypatch.setattr(Path, "iterdir", refusing)
+    return scene.at_the_hurt_job()
+
+
+def closed_job(scene):
+    return closed(scene, scene.journal.parent)
+
+
+def all_jobs_closed(scene):
+    closed(scene, scene.journal.parents[1])
+    return scene.tablet.touch("jobs")
+
+
+def all_jobs_closed_to_copies(scene):
+    all_jobs_closed(scene)
+    return scene.tablet.touch("copies")
+
+
+def tablet_without_a_name(scene):
+    (scene.tablet.home / "device").write_bytes(b"")
+    scene.tablet.state.let_go_of_jobs()
     return scene.at_the_hurt_job()
 
 
@@ -274,6 +309,10 @@ SCENES = [
     (JournalOfOtherDeviceError, of_another_tablet, "hand it over from there as one file"),
     (JournalBusyError, open_elsewhere, "Close it there first"),
     (JournalUnavailableError, not_a_file, "It cannot be opened (is a directory)"),
+    (FolderClosedError, closed_job, "Its folder cannot be looked into (permission denied)"),
+    (FolderClosedError, all_jobs_closed, "All jobs Its folder cannot be looked into"),
+    (FolderClosedError, all_jobs_closed_to_copies, "give the tablet to the office"),
+    (DeviceUnnamedError, tablet_without_a_name, "This tablet has lost its name"),
     (JournalPoisonedError, disk_that_does_not_confirm, "Enter it again: the job is then read anew"),
     (NoSpaceError, full_tablet, "Remove pictures or files that are not needed"),
     (DocumentRefusedError, half_a_character, "Type it again without it"),

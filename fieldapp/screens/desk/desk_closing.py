@@ -6,6 +6,7 @@ from pathlib import Path
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.copying import Copied
 from fieldapp.handover.second_place import NOT_FINISHED, note_outcome, second_place, was_whole
+from fieldapp.journal.folders import may_hold_jobs
 from fieldapp.screens.copies.closing_view import closing_view
 from fieldapp.screens.desk.desk_copies import copy_with, working_words
 from fieldapp.screens.desk.desk_frame import told
@@ -23,7 +24,7 @@ def may_close(state: DeskState) -> bool:
     if held.closing or place is None or state.keys.bench.work is not None:
         held.hurried = held.closing
         return True
-    if not state.jobs.numbers():
+    if not may_hold_jobs(state.home):
         return True
 
     def then(_: list[Copied]) -> None:

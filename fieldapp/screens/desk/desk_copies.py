@@ -68,7 +68,15 @@ def facts_of(state: DeskState) -> CopiesFacts:
     """Return what is known of copies."""
     held = state.copies
     last = held.last or last_backup(state.home)
-    return CopiesFacts(place_here(state), last, was_whole(last), state.jobs.numbers())
+    return CopiesFacts(place_here(state), last, was_whole(last), _numbers(state))
+
+
+def _numbers(state: DeskState) -> tuple[str, ...]:
+    try:
+        return state.jobs.numbers()
+    except FieldAppError as failure:
+        state.refused = said_at_tablet(failure)
+        return ()
 
 
 def working_words(state: DeskState) -> str:

@@ -9,6 +9,7 @@ from fieldapp.errors import FieldAppError, said_at_tablet
 from fieldapp.handover.vouching import gap_signer
 from fieldapp.job.sheet import JobSheet, Person
 from fieldapp.job.sheet_reader import read_sheet
+from fieldapp.journal.folders import journals_in
 from fieldapp.journal.gap import Gap, Sign, gap_in, state_gap
 from fieldapp.journal.reading import inspect
 from fieldapp.journal.settling import conflict_in, settle
@@ -104,7 +105,7 @@ def _cause(state: DeskState, number: str) -> Conflict | Gap | None:
 
 def _crew(state: DeskState, number: str) -> tuple[Person, ...]:
     """Return the people of the job sheet that a job began with."""
-    for path in sorted(state.jobs.folder(number).glob("*.journal")):
+    for path in journals_in(state.jobs.folder(number)):
         for document in events_of(inspect(path).bodies)[:1]:
             found = read_sheet(str(document["what"].get("sheet", "")), state.now.date())
             if isinstance(found, JobSheet):

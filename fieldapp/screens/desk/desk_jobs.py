@@ -31,7 +31,11 @@ def to_jobs(state: DeskState) -> None:
 def all_jobs(state: DeskState) -> tuple[Job | NotOpen, ...]:
     """Return every job on this tablet, or why it cannot be opened."""
     found: list[Job | NotOpen] = []
-    for number in state.jobs.numbers():
+    try:
+        numbers = state.jobs.numbers()
+    except FieldAppError as failure:
+        return (NotOpen("All jobs", said_at_tablet(failure)),)
+    for number in numbers:
         if number not in state.not_open:
             try:
                 found.append(state.jobs.open(number).job)
