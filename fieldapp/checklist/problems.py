@@ -41,6 +41,21 @@ _SAID = (
     ("Invalid date or datetime", "a date that is not in the calendar"),
 )
 
+# What the line itself shows, whatever the reader of Python makes of it.
+_SEEN = (
+    (re.compile(r"[=\[,{] *[“”„‟‘’«»]"), "curly quotes: type the straight ones"),
+    (re.compile(r"= *-?\d+,\d+ *(?:[,}#\r]|$)"), "a comma in a number: write a point, as in 17.5"),
+    (
+        re.compile(r"= *-?\d[\d.]* *(?!e[-+]?\d|\w+ *=)[a-zA-Z%]"),
+        "a unit outside quotes: put number and unit in quotes, or leave the unit out",
+    ),
+    (
+        re.compile(r"[\u00a0\u2000-\u200f\u202f\u2060\ufeff]"),
+        "a blank or a sign that cannot be seen: type the line anew",
+    ),
+)
+_QUOTED = re.compile(r"""\"[^\"]*\"|'[^']*'""")
+
 _NAMES: tuple[tuple[type | tuple[type, ...], str], ...] = (
     (str, "a text"),
     (bool, "true or false"),
@@ -142,8 +157,10 @@ def _parsed(text: str) -> dict[str, object] | Problem:
 def _syntax_problem(text: str, message: str) -> Problem:
     found = _POSITION.search(message)
     line = int(found[1]) if found and found[1] else text.rstrip("\n").count("\n") + 1
-    what = next((ours for theirs, ours in _SAID if message.startswith(theirs)), None)
-    return Problem(line, FILE, what or f"not written as TOML: {_POSITION.sub('', message)}")
+    written = _QUOTED.sub("", text.split("\n")[line - 1])
+    seen = next((ours for shape, ours in _SEEN if shape.search(written)), None)
+    said = next((ours for theirs, ours in _SAID if message.startswith(theirs)), None)
+    return Problem(line, FILE, seen or said or f"not written as TOML: {_POSITION.sub('', message)}")
 
 
 def _depth(values: object) -> int:

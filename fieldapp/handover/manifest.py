@@ -18,16 +18,17 @@ _PURPOSE = "hand-over, format 1"
 
 _Kind = TypeVar("_Kind")
 Name = Annotated[str, Meta(pattern=r"\A[A-Za-z0-9][A-Za-z0-9._-]{0,63}\Z")]
+Number = Annotated[str, Meta(pattern=r"\A[A-Za-z0-9][A-Za-z0-9._-]{0,119}\Z")]
 Hash = Annotated[str, Meta(pattern=r"\A[0-9a-f]{64}\Z")]
 Picture = Annotated[str, Meta(pattern=r"\A[0-9a-f]{64}\.(jpg|png)\Z")]
-Number = Annotated[int, Meta(ge=1, le=2**53 - 1)]
+Count = Annotated[int, Meta(ge=1, le=2**53 - 1)]
 
 
 class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """One journal, and the entry it ends with."""
 
     device: Name
-    sequence: Number
+    sequence: Count
     hash: Hash
 
 
@@ -35,7 +36,7 @@ class Manifest(Struct, frozen=True, forbid_unknown_fields=True):
     """The job, the heads of its journals and the names of its pictures: this is what is signed."""
 
     format: int
-    job: Name
+    job: Number
     made: Annotated[str, Meta(max_length=40)]
     journals: Annotated[tuple[Part, ...], Meta(min_length=1, max_length=20)]
     pictures: Annotated[tuple[Picture, ...], Meta(max_length=2000)] = ()

@@ -7,7 +7,8 @@ from fieldapp.errors import FieldAppError
 
 JOBS, ENDING = "jobs", ".journal"
 
-_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
+# Room for a job's own number (40), the id of the list that follows it (60) and its count.
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,119}")
 # Names that Windows keeps for devices, with any ending (Microsoft, “Naming Files, Paths, and
 # Namespaces”).
 _KEPT_BY_WINDOWS = re.compile(r"(CON|PRN|AUX|NUL|COM[0-9]|LPT[0-9])(\..*)?", re.IGNORECASE)

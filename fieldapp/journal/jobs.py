@@ -1,6 +1,5 @@
 """The jobs on this tablet: a folder for each, begun, opened and added to."""
 
-import re
 import uuid
 from collections.abc import Callable, Collection
 from datetime import datetime
@@ -27,9 +26,6 @@ from fieldapp.journal.union import (
 from fieldapp.whole import make_folder, write_whole
 
 Clock = Callable[[], datetime]
-
-# A job's own number, and the name and count of the list that follows it.
-_NUMBER = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,99}")
 
 
 class NoSuchJobError(FieldAppError):
@@ -244,8 +240,7 @@ def numbers_in(home: Path) -> tuple[str, ...]:
 
 def journals_of(home: Path, number: str, *, needed: bool = False) -> tuple[Path, ...]:
     """Return the journals of a job, one a device; `needed` if there must be one."""
-    named = _NUMBER.fullmatch(number)
-    found = journals_in(home / "jobs" / number) if named else ()
+    found = journals_in(home / "jobs" / number) if is_name(number) else ()
     if needed and not found:
         raise NoSuchJobError(number, home)
     return found

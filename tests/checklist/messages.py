@@ -17,7 +17,8 @@ PLACES = {"fault": 0, "fault_name": 1, "note": 2, "Problem": 2, "NotANumberError
 
 def messages():
     """Return every message, each with the file that gives it."""
-    found = {said: "problems.py" for _, said in problems._SAID}  # noqa: SLF001 - the words of TOML
+    of_toml = (*problems._SEEN, *problems._SAID)  # noqa: SLF001 - the words of TOML
+    found = {said: "problems.py" for _, said in of_toml}
     for path in (*sorted(FOLDER.rglob("*.py")), Path(deciding.__file__), Path(units.__file__)):
         tree = ast.parse(path.read_text(encoding="utf-8"))
         constants = _assigned(tree.body)

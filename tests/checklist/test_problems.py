@@ -13,6 +13,39 @@ SYNTAX = {
         2,
         "no value of TOML: text goes in quotes, yes and no are true and false",
     ),
+    "curly quotes": ("a = 1\nb = “x”", 2, "curly quotes: type the straight ones"),
+    "curly quotes in a list": ("b = [ „x“ ]", 1, "curly quotes: type the straight ones"),
+    "comma": ("a = 1\nb = 17,5", 2, "a comma in a number: write a point, as in 17.5"),
+    "comma in braces": (
+        "a = { min = 1, max = 17,5 }",
+        1,
+        "a comma in a number: write a point, as in 17.5",
+    ),
+    "unit": (
+        "a = 1\nb = 24 h",
+        2,
+        "a unit outside quotes: put number and unit in quotes, or leave the unit out",
+    ),
+    "unit in braces": (
+        "a = { max = 17.5 kPa g }",
+        1,
+        "a unit outside quotes: put number and unit in quotes, or leave the unit out",
+    ),
+    "blank of a page": (
+        "a = 1\nb\u00a0= 1",
+        2,
+        "a blank or a sign that cannot be seen: type the line anew",
+    ),
+    "blank of a page in quotes": (
+        'a = "x\u00a0y" 2',
+        1,
+        "something stands behind the value: begin a new line",
+    ),
+    "tenfold": (
+        "a = { b = 1e3 c }",
+        1,
+        "a table in braces is not closed: add “}”, on the same line",
+    ),
     "no equals sign": ("a = 1\nb 2\n", 2, "the sign “=” is missing after the key"),
     "key twice": ("a = 1\n\na = 2\n", 3, "the key stands twice in this table: keep one of them"),
     "table twice": (

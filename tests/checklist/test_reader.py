@@ -436,6 +436,14 @@ ENTRIES = [
         "max “80 + 1”: an id is made of a–z, 0–9 and _, a letter first",
     ),
     Fault(
+        "limit with its unit",
+        "max = 80.5",
+        'max = "80.5 degC"',
+        "80.5 degC",
+        f"{COOLER}, limits",
+        "max “80.5 degC”: write the number alone, no quotes and no unit",
+    ),
+    Fault(
         "unknown limit",
         "max = 80.5",
         "maximum = 80.5",
@@ -536,6 +544,14 @@ ENTRIES = [
         "hold that goes back",
         "at = [0, 10, 20, 30]",
         "at = [0, 20, 10]",
+        "at = [",
+        'step "hold", entry "hold"',
+        "at must begin with 0 and rise: the minutes at which to read",
+    ),
+    Fault(
+        "hold at no minute",
+        "at = [0, 10, 20, 30]",
+        "at = []",
         "at = [",
         'step "hold", entry "hold"',
         "at must begin with 0 and rise: the minutes at which to read",
@@ -642,6 +658,22 @@ def test_five_faults_are_told_with_five_lines():
     told = problems_in(text)
     assert [problem.line for problem in told] == sorted(line_of(text, f.at) for f in faults)
     assert len(told) == len(faults) == 5
+
+
+@pytest.mark.parametrize(
+    ("right", "written"),
+    [("number", "numbr"), ("number", "Number"), ("number", "pressure"), ("hold", "hodl"),
+     ("choice", "choise")],
+)  # fmt: skip
+def test_kind_that_is_misspelt_is_all_that_is_told(right, written):
+    text = VALID.replace(f'kind = "{right}"', f'kind = "{written}"')
+    assert all(each.what.startswith(f"kind “{written}”") for each in problems_in(text))
+
+
+def test_list_of_the_wrong_shape_is_told_once():
+    text = VALID.replace("at = [0, 10, 20, 30]", 'at = ["0", "10"]')
+    (problem,) = problems_in(text)
+    assert problem.what == "at holds a text: here belongs a list of whole numbers"
 
 
 def test_problem_reads_as_line_where_what():

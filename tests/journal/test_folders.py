@@ -102,7 +102,7 @@ def test_name_that_every_disk_keeps(name):
         "con",
         "NUL.x",
         "Com1",
-        "a" * 65,
+        "a" * 121,
     ],
 )
 def test_name_that_some_disk_cannot_keep(name):

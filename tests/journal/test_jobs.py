@@ -7,6 +7,8 @@ import pytest
 from fieldapp.actions.entering import enter, make_safe
 from fieldapp.actions.rules import Act, Refusal
 from fieldapp.checklist.problems import Problem
+from fieldapp.handover.receiving import receive
+from fieldapp.handover.sending import hand_over
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
 from fieldapp.journal.jobs import DeviceUnnamedError, Jobs, KeptJob, NoSuchJobError, NotBegunError
 from tests.actions.hookup import signed
@@ -167,10 +169,14 @@ def test_longest_number_leaves_room_for_the_list_that_follows(jobs, tmp_path):
     longest = "K" * 40
     sheet = SHEET.replace(f'"{NUMBER}"', f'"{longest}"')
     assert isinstance(jobs.begin(CHECKLIST, sheet, TECHNICIAN), KeptJob)
-    following = jobs.begin(CHECKLIST, sheet, TECHNICIAN, follows=longest)
+    checklist = CHECKLIST.replace('id = "small"', f'id = "{"k" * 60}"')
+    assert checklist != CHECKLIST
+    following = jobs.begin(checklist, sheet, TECHNICIAN, follows=longest)
     assert isinstance(following, KeptJob), following
     number = following.job.number
     jobs.close()
     again = Jobs(tmp_path, lambda: BEGIN)
     assert again.open(number).job.follows == longest
     again.close()
+    found = receive(hand_over(tmp_path, number, BEGIN), tmp_path / "other", "other", None)
+    assert found.job == number

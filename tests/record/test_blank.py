@@ -136,7 +136,7 @@ def test_terms_that_a_screen_would_enforce_are_said_on_paper():
     assert squeezed("only with the suction tank valve closed") in text
     assert squeezed("not if: Emergency stop: prove it though it did not act") in text
     hookup = written(blank(checklist_text("hookup")))
-    assert squeezed("counts for 60 min, until 47–49 is done") in hookup
+    assert squeezed("counts for 60 min, until 47–49 are done") in hookup
 
 
 def test_a_step_longer_than_a_page_goes_on_under_its_name():

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from difflib import get_close_matches
 from itertools import pairwise
 
 from fieldapp.checklist.facts import SHUTDOWNS
@@ -32,10 +33,10 @@ LONGEST_WAIT = 7 * 24 * 60
 
 def read_entry(table: Table) -> Entry:
     """Return the entry that the table describes; what is wrong is noted."""
-    kind = table.word("kind", tuple(Kind))
+    kind = table.word("kind", tuple(Kind)) or _meant(table)
     entry = Entry(
         id=table.identifier("id"),
-        kind=Kind(kind or "confirm"),
+        kind=Kind(kind or "number"),
         label=table.text("label"),
         line=table.line(),
         waive=Waive(table.word("waive", tuple(Waive), "reason") or "reason"),
@@ -52,6 +53,12 @@ def read_entry(table: Table) -> Entry:
     if _is_judged(entry):
         require_basis(table)
     return entry
+
+
+def _meant(table: Table) -> str:
+    """Return the kind that a misspelt one is most like, so that nothing else is called wrong."""
+    written = str(table.any("kind"))[:60].casefold()
+    return next(iter(get_close_matches(written, tuple(Kind), n=1)), "")
 
 
 def seconds(table: Table, key: str, *, needed: bool = False) -> float | None:
@@ -146,7 +153,8 @@ def _trace(table: Table, entry: Entry) -> Entry:
 def _hold(table: Table, entry: Entry) -> Entry:
     times = table.wholes("at", 0, LONGEST_WAIT)
     rising = all(first < second for first, second in pairwise(times))
-    if table.has("at") and (len(times) < 2 or times[0] != 0 or not rising):  # noqa: PLR2004
+    read = times or table.any("at") == []
+    if read and (len(times) < 2 or times[0] != 0 or not rising):  # noqa: PLR2004
         table.fault("at must begin with 0 and rise: the minutes at which to read", "at")
     return replace(entry, columns=_columns(table, needed=False), times=times)
 

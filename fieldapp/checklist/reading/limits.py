@@ -1,7 +1,11 @@
 """Reads the limits that a number must keep to."""
 
+import re
+
 from fieldapp.checklist.model import Bound, Limits, Rule
 from fieldapp.checklist.reading.shapes import Table
+
+_NUMBER_WITH_UNIT = re.compile(r"-?\d[^+*/()-]*")
 
 
 def read_limits(table: Table | None) -> Limits:
@@ -24,6 +28,9 @@ def read_limits(table: Table | None) -> Limits:
 def read_bound(table: Table, key: str) -> Bound | None:
     """Return a figure, or the name of a value, that stands at the key."""
     value = table.any(key)
+    if isinstance(value, str) and _NUMBER_WITH_UNIT.fullmatch(value):
+        table.fault(f"{key} “{value[:60]}”: write the number alone, no quotes and no unit", key)
+        return None
     if isinstance(value, str):
         name = table.named(value, key)
         return Bound(name=name) if name else None

@@ -75,10 +75,10 @@ def _terms(
     terms += [f"only with the {_part(part)} {state}" for part, state in step.requires]
     terms += _conditions(step, checklist, sheet)
     if step.lasts is not None:
-        until = listed([numbers[other] for other in _protected(step, checklist)])
-        terms.append(
-            f"counts for {span(step.lasts)}" + (f", until {until} is done" if until else "")
-        )
+        later = [numbers[other] for other in _protected(step, checklist)]
+        done = "is done" if len(later) == 1 else "are done"
+        until = f", until {listed(later)} {done}" if later else ""
+        terms.append(f"counts for {span(step.lasts)}{until}")
     undone = [numbers[s.id] for s in checklist.steps() if set(step.causes) & set(s.undone_by)]
     if undone:
         terms.append(f"then {listed(undone)} again")
