@@ -56,6 +56,7 @@ _SEEN = (
 )
 _QUOTED = re.compile(r"""\"[^\"]*\"|'[^']*'""")
 
+_HIDDEN = ("Cc", "Cf", "Cs")
 _NAMES: tuple[tuple[type | tuple[type, ...], str], ...] = (
     (str, "a text"),
     (bool, "true or false"),
@@ -101,8 +102,21 @@ def unreadable(value: str, longest: int) -> str:
         return "is empty: write what people shall read"
     if len(value) > longest:
         return f"is longer than {longest} characters: shorten it"
-    hidden = {sign for sign in value if unicodedata.category(sign) in ("Cc", "Cf", "Cs")}
+    hidden = {sign for sign in value if unicodedata.category(sign) in _HIDDEN}
     return "holds a sign that cannot be seen: type the text anew" if hidden - {"\n", "\t"} else ""
+
+
+def in_one_line(value: str) -> str:
+    r"""Return a text of somebody else with a mark for each sign that is not to be seen.
+
+    Else it could write a line of its own, or over ours.
+
+    >>> in_one_line("Ada\nsound\x1b[2J")
+    'Ada�sound�[2J'
+    """
+    return "".join(
+        "\ufffd" if unicodedata.category(sign) in (*_HIDDEN, "Zl", "Zp") else sign for sign in value
+    )
 
 
 def decoded(content: bytes) -> str | Problem:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from fieldapp.checklist.problems import in_one_line
 from fieldapp.commands.named import demand_new, file, write_new
 from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_copies import backup, hand_over, receive, restore
@@ -166,8 +167,9 @@ def _gaps(setting: Setting, found: list[Inspection]) -> Iterator[str]:
         for document in events_of(each.bodies):
             if document["what"]["kind"] == GapStated.__name__:
                 event = event_of(document)
+                by = in_one_line(event.by)
                 yield (
-                    f"{each.path}: a gap stated by {event.by}, {event.at:%Y-%m-%d %H:%M}, "
+                    f"{each.path}: a gap stated by {by}, {event.at:%Y-%m-%d %H:%M}, "
                     f"{gap_vouched(event, held_roster(setting.home))}"
                 )
 

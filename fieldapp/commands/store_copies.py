@@ -6,6 +6,7 @@ import click
 from rich.console import Console
 from rich.progress import track
 
+from fieldapp.checklist.problems import in_one_line
 from fieldapp.commands.named import demand_new, file, folder
 from fieldapp.commands.setting import Setting, demand_file
 from fieldapp.commands.store_statements import unlocked
@@ -107,7 +108,8 @@ def _told(found: Received) -> int:
     for event in found.settled:
         assert isinstance(event.what, Settled)  # noqa: S101 - the receiving says so
         aside = counted(len(event.what.aside), "event", "events")
-        click.echo(f"  settled by {event.by}: {event.what.kept} goes on, {aside} set aside")
+        words = f"settled by {event.by}: {event.what.kept} goes on, {aside} set aside"
+        click.echo(f"  {in_one_line(words)}")
     if found.conflict is None:
         return 0
     click.echo(f"  {ParallelStoriesError(found.conflict)}")

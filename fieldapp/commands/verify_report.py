@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from fieldapp.checklist.problems import in_one_line
 from fieldapp.commands.verify_trust import Trust
 from fieldapp.crew.people import name_of
 from fieldapp.record.findings import Findings, SignedBy
@@ -42,12 +43,14 @@ class Report:
 def in_words(report: Report) -> str:
     """Return what was found about a file that can be read, a line each."""
     assert report.findings is not None  # noqa: S101 - who cannot be read is told in one line
-    return "\n  ".join((f"{report.path}: {report.verdict}", *_lines(report, report.findings)))
+    lines = (f"{report.path}: {report.verdict}", *_lines(report, report.findings))
+    return "\n  ".join(map(in_one_line, lines))
 
 
 def relation_in_words(relation: Relation) -> str:
     """Return what one record says of another."""
-    return f"{relation.place}: {'' if relation.right else 'finding: '}{relation.words}"
+    words = f"{relation.place}: {'' if relation.right else 'finding: '}{relation.words}"
+    return in_one_line(words)
 
 
 def summary(reports: Sequence[Report], relations: Sequence[Relation]) -> str:

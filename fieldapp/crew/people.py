@@ -11,6 +11,7 @@ from cryptography.hazmat.primitives.asymmetric.types import PublicKeyTypes
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from cryptography.x509.oid import NameOID
 
+from fieldapp.checklist.problems import in_one_line
 from fieldapp.errors import FieldAppError
 
 
@@ -99,4 +100,4 @@ def key_fingerprint(key: PublicKeyTypes) -> str:
 
 def _subject(certificate: x509.Certificate, kind: x509.ObjectIdentifier) -> str:
     values = certificate.subject.get_attributes_for_oid(kind)
-    return str(values[0].value) if len(values) == 1 else ""
+    return in_one_line(str(values[0].value)) if len(values) == 1 else ""

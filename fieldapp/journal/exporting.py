@@ -8,6 +8,7 @@ from datetime import datetime
 from io import StringIO
 from typing import Any
 
+from fieldapp.checklist.problems import in_one_line
 from fieldapp.journal.chain import Body
 
 COLUMNS = ("sequence", "at", "by", "kind", "about", "given", "device", "entry")
@@ -58,7 +59,8 @@ def told_words(document: Mapping[str, Any]) -> str:
     said = "".join(f", {name}: {value}" for name, value in _given(what).items())
     at = datetime.fromisoformat(document["at"])
     kind = _SPELLED.sub(" ", what["kind"]).lower()
-    return f"{document['sequence']}  {at:%Y-%m-%d %H:%M}  {document['by']}  {kind}{about}{said}"
+    words = f"{document['sequence']}  {at:%Y-%m-%d %H:%M}  {document['by']}  {kind}{about}{said}"
+    return in_one_line(words)
 
 
 def _given(what: Mapping[str, Any]) -> dict[str, object]:

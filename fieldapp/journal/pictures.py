@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Entered, Event
 from fieldapp.journal import disk
+from fieldapp.journal.folders import looked_into
 from fieldapp.whole import write_whole
 
 if TYPE_CHECKING:
@@ -85,12 +86,12 @@ def check(folder: Path, wanted: dict[str, str]) -> tuple[str, ...]:
 
     `wanted` is what `named_in` gives: each must be there, and be what it was when it was kept.
     """
+    kept = looked_into(folder / FOLDER)
     missing = tuple(
         f"picture {name} ({sha256[:12]}) is missing"
         for sha256, name in wanted.items()
         if path_of(folder, sha256) is None
     )
-    kept = sorted((folder / FOLDER).glob("*")) if (folder / FOLDER).is_dir() else []
     changed = tuple(
         f"picture {wanted.get(path.stem, path.name)} ({path.stem[:12]}) "
         "is not the one that was kept"

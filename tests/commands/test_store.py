@@ -12,9 +12,12 @@ import pytest
 from fieldapp.actions.entering import enter
 from fieldapp.actions.rules import Act
 from fieldapp.crew.enrolment import enrol_crew
+from fieldapp.job.events import Event, Settled, document_of
 from fieldapp.journal.chain import framed
+from fieldapp.journal.exporting import told_words
 from fieldapp.journal.jobs import Jobs, KeptJob
 from fieldapp.journal.reading import inspect
+from fieldapp.journal.store import JobDB
 from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
 from tests.commands.conftest import NOW
 
@@ -251,6 +254,21 @@ def test_backup_of_nothing_is_one_line(fieldapp, tmp_path):
     assert (code, output) == (2, "")
     assert "holds no journals" in complaint
     assert complaint.count("\n") <= 2
+
+
+def test_names_out_of_a_file_write_no_lines_of_their_own(fieldapp, home, journal, tmp_path):
+    settled = Settled(1, "x\x1b[2J", "y", ())
+    event = Event(2, NOW, "Ada\nfieldapp: all sound\u202e", settled)
+    with JobDB(str(journal), device=journal.stem, clock=lambda: NOW) as database:
+        database.table("events").insert(document_of(event))
+    file = tmp_path / "job.zip"
+    assert fieldapp("store", "hand-over", NUMBER, "--out", file)[0] == 0
+    code, output, _ = fieldapp("--home", tmp_path / "other", "store", "receive", file)
+    assert code == 0
+    assert output.splitlines()[-1] == (
+        "  settled by Ada\ufffdfieldapp: all sound\ufffd: x\ufffd[2J goes on, 0 events set aside"
+    )
+    assert "Ada\ufffdfieldapp: all sound\ufffd  settled" in told_words(document_of(event))
 
 
 @pytest.fixture

@@ -19,6 +19,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.json import encode
 
+from fieldapp.crew.people import name_of
 from fieldapp.handover import archive
 from fieldapp.handover.archive import MANIFEST, SIGNATURE, packed, unpacked
 from fieldapp.handover.errors import HandOverRefusedError
@@ -343,12 +344,22 @@ def test_signature_over_something_else_and_of_another_kind_is_refused(members, r
     assert "not used here" in refused(packed({**members, SIGNATURE: text}))
 
 
+def test_name_in_a_certificate_writes_no_line_of_its_own():
+    certificate = named_by_itself(ec.generate_private_key(ec.SECP256R1()), "Eve\nsigned by Ada")
+    assert name_of(certificate) == "Eve\ufffdsigned by Ada"
+
+
 def signature_by(key, signature):
     """A certificate that a key gives itself, and a signature beside it."""
-    name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "Eve")])
-    certificate = (
+    certificate = named_by_itself(key, "Eve")
+    return encode(Signature(certificate.public_bytes(Encoding.PEM).decode(), signature))
+
+
+def named_by_itself(key, called):
+    """A certificate that a key gives itself."""
+    name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, called)])
+    return (
         x509.CertificateBuilder().subject_name(name).issuer_name(name).serial_number(1)
         .public_key(key.public_key()).not_valid_before(AT).not_valid_after(AT.replace(year=2040))
         .sign(key, hashes.SHA256() if isinstance(key, ec.EllipticCurvePrivateKey) else None)
     )  # fmt: skip
-    return encode(Signature(certificate.public_bytes(Encoding.PEM).decode(), signature))

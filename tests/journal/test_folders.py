@@ -14,6 +14,7 @@ from fieldapp.journal.folders import (
     looked_into,
 )
 from fieldapp.journal.jobs import Jobs, journals_of, numbers_in
+from fieldapp.journal.pictures import check
 from fieldapp.journal.settling import conflict_in
 from fieldapp.journal.union import other_journals
 from tests.actions.play import BEGIN
@@ -64,13 +65,21 @@ def test_closed_job_stays_on_the_list_and_says_why_it_cannot_be_opened(home, clo
 
 @pytest.mark.parametrize(
     "ask",
-    [journals_in, looked_into, conflict_in, lambda folder: other_journals(folder, "one")],
-    ids=["journals", "all", "stories", "others"],
+    [
+        journals_in,
+        looked_into,
+        conflict_in,
+        lambda folder: other_journals(folder, "one"),
+        lambda folder: check(folder.parent, {}),
+    ],
+    ids=["journals", "all", "stories", "others", "pictures"],
 )
 def test_closed_folder_is_not_an_empty_one(home, closing, ask):
-    closing(home / "jobs" / "A-1")
+    closed = home / "jobs" / "A-1" / "pictures"  # a folder of a job, or of its pictures
+    closed.mkdir()
+    closing(closed)
     with pytest.raises(FolderClosedError):
-        ask(home / "jobs" / "A-1")
+        ask(closed)
 
 
 def test_home_whose_jobs_are_closed_is_not_an_empty_one(home, closing):
