@@ -57,6 +57,13 @@ FAULTS = [
     Fault("every answer", '"natural ester", "synthetic ester"] }',
           '"natural ester", "synthetic ester",\n "mineral", "silicone"] }', '"fluid_seen", is',
           'step "flushed", when', "every answer of “fluid_seen” stands here: this decides nothing"),
+    Fault("answer that holds back its own step", CLOSE,
+          step("spare", "", 'kind = "choice"\noptions = [{ text = "dry" }, { text = "wet", waive = '
+               '"never" }]\nbasis = "owner"').removesuffix(CLOSE)
+          + step("between", 'needs = ["spare"]').removesuffix(CLOSE)
+          + step("mopped", 'needs = ["between"]\nwhen = { entry = "spare_done", is = "wet" }'),
+          'entry = "spare_done"', 'step "mopped", when',
+          "“wet” is accepted by nobody: a step that needs “spare_done” never begins"),
     Fault("limit of a step that may not be", 'columns = [{ id = "gauge", label = "Gauge", '
           'unit = "inHg", decimals = 1, limits = { min = "hold_target" } }]\n',
           'columns = [{ id = "gauge", label = "Gauge", unit = "inHg", decimals = 1 }]\n\n'

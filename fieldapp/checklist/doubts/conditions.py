@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from fieldapp.checklist.model import Answer, Checklist, Entry, Kind, Limits, Step
+from fieldapp.checklist.model import Answer, Checklist, Entry, Kind, Limits, Step, Waive
 from fieldapp.checklist.reading.conditions import answers_of
 from fieldapp.checklist.reading.names import Tables, bounds, measures, steps
 from fieldapp.checklist.reading.order import sources_of
@@ -19,7 +19,29 @@ def doubt_conditions(checklist: Checklist, tables: Tables) -> None:
         for key, answer in (("when", step.when_answer), ("unless", step.unless_answer)):
             if answer is not None:
                 _doubt_answer(answer, entries[answer.entry], table.below(key))
+        if step.when_answer is not None:
+            _doubt_beginning(step, checklist, entries[step.when_answer.entry], table.below("when"))
     _doubt_sources(checklist, tables)
+
+
+def _doubt_beginning(step: Step, checklist: Checklist, entry: Entry, table: Table) -> None:
+    """Note answers that bring a step up and hold back for ever what it needs."""
+    first = needed_by(step, checklist)
+    asked = {each.id for other in checklist.steps() if other.id in first for each in other.entries}
+    refused = {option.text for option in entry.options if option.waive is Waive.NEVER}
+    for text in step.when_answer.texts if step.when_answer and entry.id in asked else ():
+        if text in refused:
+            what = f"“{text}” is accepted by nobody: a step that needs “{entry.id}” never begins"
+            table.fault(what, "is")
+
+
+def needed_by(step: Step, checklist: Checklist) -> set[str]:
+    """Return the steps that must be in order before this one, near and far."""
+    found = set(step.needs)
+    for other in reversed(checklist.steps()):
+        if other.id in found:
+            found |= set(other.needs)
+    return found
 
 
 def _doubt_answer(answer: Answer, entry: Entry, table: Table) -> None:
