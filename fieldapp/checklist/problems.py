@@ -31,6 +31,7 @@ _SAID = (
     ("Expected newline or end", "something stands behind the value: begin a new line"),
     ("Unclosed array", "a list is not closed: add “]”, and a comma between its values"),
     ("Unclosed inline table", "a table in braces is not closed: add “}”, on the same line"),
+    ("Expected ']]'", "the name of a table is not closed: add the bracket"),
     ("Expected ']'", "the name of a table is not closed: add the bracket"),
     ("Invalid initial character", "a key is missing here (a table in braces stays on one line)"),
     ("Invalid statement", "neither a key nor a table in brackets begins here"),

@@ -5,7 +5,7 @@ import pytest
 from fieldapp.checklist.problems import LARGEST_FILE, Problem, nearest
 from fieldapp.checklist.reader import read_checklist
 from fieldapp.checklist.reading.document import MOST_PROBLEMS
-from tests.checklist.planting import problems_in
+from tests.checklist.planting import VALID, problems_in
 
 SYNTAX = {
     "word without quotes": (
@@ -71,6 +71,7 @@ SYNTAX = {
     ),
     "two values": ("a = 1 2", 1, "something stands behind the value: begin a new line"),
     "open bracket": ("x = 1\n[a\n", 2, "the name of a table is not closed: add the bracket"),
+    "open brackets": ("[[a]\n", 1, "the name of a table is not closed: add the bracket"),
     "backslash": ('a = "C:\\x"', 1, "a backslash in double quotes: write it twice"),
     "sign that is none": (
         'a = "\\ud800"',
@@ -182,3 +183,10 @@ def test_empty_file_lacks_every_key():
 )
 def test_nearest_name(name, said):
     assert nearest(name, ["label", "kind"]) == said
+
+
+def test_problem_that_quotes_hidden_signs_stays_one_line():
+    text = VALID.replace('kind = "number"', 'kind = "x\\n9: all sound\\u001b[2J"', 1)
+    (told,) = [str(each) for each in problems_in(text) if "kind" in each.what]
+    assert "kind “x\ufffd9: all sound\ufffd[2J” is not known" in told
+    assert told.isprintable()

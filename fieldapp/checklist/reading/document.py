@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from typing import Any
 
-from fieldapp.checklist.problems import FILE, Problem, nearest
+from fieldapp.checklist.problems import FILE, Problem, in_one_line, nearest
 from fieldapp.checklist.reading.locate import Lines, Path
 
 MOST_PROBLEMS = 300
@@ -21,7 +21,7 @@ class Document:
     def note(self, path: Path, where: str, what: str) -> None:
         """Note a problem on the line of `path`; beyond what anybody reads, no more are kept."""
         if not self._full():
-            self._problems.add(Problem(self._lines.line_of(path), where, what))
+            self._problems.add(Problem(self._lines.line_of(path), where, in_one_line(what)))
 
     def line_of(self, path: Path) -> int:
         """Return the line on which `path` stands."""
