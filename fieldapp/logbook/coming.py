@@ -8,6 +8,7 @@ from fieldapp.job.job import Job
 from fieldapp.job.moments import NotATimeError, moment_of
 from fieldapp.logbook.course import Course
 from fieldapp.logbook.figures import moment, text
+from fieldapp.logbook.ledger import starts_of
 from fieldapp.logbook.shapes import Due
 
 FIRST_VISIT = timedelta(hours=24)
@@ -15,6 +16,8 @@ END_OF_DAY = timedelta(hours=23, minutes=59)
 NOTHING_RUNS = Due("", None, "The skid was not started to the unit yet.")
 FRESH = "at most 24 h after the start with fresh cartridges: they give up air for hours"
 FIXED = "fixed at {where}"
+SECOND_LOOK = timedelta(hours=24)
+AT_BLANKS = "the blanks at both ports, a day after the first look"
 NOT_FIXED = Due("Visit", None, "Nobody has fixed the next visit: fix it with the owner.")
 # How long after the skid stopped each sample of a rest test is drawn: from, to (days).
 DRAWS = (("t_draw1_since", "72 h", 3, 4), ("t_draw2_since", "7 days", 7, 8),
@@ -31,21 +34,35 @@ def due_of(course: Course) -> Due:
         return _draw_due(resting)
     open_job = next((job for job in course.followers if _holds_up(job)), None)
     if open_job is not None:
+        looked = moment(open_job, "looked")
+        if looked and not text(open_job, "looked_again"):
+            return Due("Second look", looked + SECOND_LOOK, AT_BLANKS)
         return Due(open_job.checklist.title, None, f"{open_job.number} is not signed off yet.")
-    starts = _starts(course)
+    starts = starts_of(course)
     return _visit_due(course, starts) if starts else NOTHING_RUNS
 
 
 def change_expected(course: Course) -> datetime | None:
-    """Return when the last visit expected the next change of cartridges."""
-    found = [at for job in course.of("visit") if (at := _written(job, "next_change"))]
+    """Return when the last visit since the last change expected the next one."""
+    changed = [at for job in course.of("cartridge_change") if (at := moment(job, "stopped"))]
+    found = [
+        at
+        for job in course.of("visit")
+        if (at := _written(job, "next_change")) and not _before(job, changed)
+    ]
     return found[-1] if found else None
 
 
+def _before(visit: Job, changed: list[datetime]) -> bool:
+    """Say whether a visit spoke of cartridges that were changed since."""
+    said = moment(visit, "next_change")
+    return said is not None and any(at > said for at in changed)
+
+
 def _holds_up(job: Job) -> bool:
-    """Say whether a list that stopped the skid is still open."""
+    """Say whether a list that stopped the skid is still open, and has not started it again."""
     stops = job.checklist.id in ("alarm_response", "cartridge_change", "disconnection")
-    return stops and job.state.signature(LEAD) is None
+    return stops and job.state.signature(LEAD) is None and moment(job, "started") is None
 
 
 def _resting(course: Course) -> Job | None:
@@ -54,7 +71,7 @@ def _resting(course: Course) -> Job | None:
     if not tests:
         return None
     stopped = moment(tests[-1], "stopped")
-    starts = _starts(course)
+    starts = starts_of(course)
     return tests[-1] if stopped and not (starts and starts[-1][0] > stopped) else None
 
 
@@ -69,11 +86,6 @@ def _draw_due(job: Job) -> Due:
     if job.state.signature(LEAD) is None:
         return Due("Decision", None, "Rest test: the owner’s engineer decides, then both sign.")
     return Due("", None, "The rest test is signed off: what follows stands in it.")
-
-
-def _starts(course: Course) -> list[tuple[datetime, Job]]:
-    found = [(at, job) for job in course.jobs if (at := moment(job, "started"))]
-    return sorted(found, key=lambda pair: pair[0])
 
 
 def _visit_due(course: Course, starts: list[tuple[datetime, Job]]) -> Due:

@@ -26,6 +26,8 @@ class Named:
     stopped: str = ""
     next_visit: str = ""
     next_change: str = ""
+    looked: str = ""
+    looked_again: str = ""
 
 
 NAMES: Mapping[str, Named] = {
@@ -40,7 +42,8 @@ NAMES: Mapping[str, Named] = {
     "alarm_response": Named(started="r_start_watch"),
     "rest_test": Named("t_last_totaliser", "t_last_in", "t_last_out", "t_last_oil",
                        stopped="t_stop_pump"),
-    "disconnection": Named(stopped="d_stop_pump"),
+    "disconnection": Named(stopped="d_stop_pump", looked="d_leak1_is",
+                           looked_again="d_leak24_is"),
 }  # fmt: skip
 DRAINED, WEIGHED, SCALE = "c_drained", "c_water", "c_scale"
 SPREAD, BLANKS = "c_blank_spread", "c_blank_count"

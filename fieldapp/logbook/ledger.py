@@ -39,6 +39,12 @@ def start_of(course: Course) -> datetime | None:
     return moment(course.hookup, "started")
 
 
+def starts_of(course: Course) -> list[tuple[datetime, Job]]:
+    """Return every start of the skid to the unit, in order of time, each with its job."""
+    found = [(at, job) for job in course.jobs if (at := moment(job, "started"))]
+    return sorted(found, key=lambda pair: pair[0])
+
+
 def lines_of(course: Course) -> tuple[Line, ...]:
     """Return the lines of the ledger, the start first."""
     start = start_of(course)
@@ -56,7 +62,8 @@ def lines_of(course: Course) -> tuple[Line, ...]:
             line = replace(line, since=found.amount, rate=found.a_day,
                            notes=(*line.notes, *((found.note,) if found.note else ())))  # fmt: skip
         if read.point is not None:
-            before = replace(read.point, fresh=read.changes)
+            flow = read.point.flow or (before.flow if before else None)
+            before = replace(read.point, fresh=read.changes, flow=flow)
         lines.append(replace(line, total=total, at_least=at_least))
     return tuple(lines)
 

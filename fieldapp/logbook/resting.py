@@ -1,11 +1,15 @@
 """Whether the paper is dry: by the rest test sampled at the tank, never while the skid runs."""
 
 from collections.abc import Mapping
+from datetime import datetime
 
+from fieldapp.actions.rules import LEAD
 from fieldapp.engineering.drying.rest import obstacles_to_rest
 from fieldapp.job.job import Job
 from fieldapp.judgement.values import Value, values_of
 from fieldapp.logbook.course import Course
+from fieldapp.logbook.figures import moment
+from fieldapp.logbook.ledger import starts_of
 from fieldapp.logbook.shapes import Draw, Dryness
 from fieldapp.units import from_si
 
@@ -14,6 +18,9 @@ NOT_TESTED = (
     "skid runs does not."
 )
 AT_THE_SKID = "it was not drawn at the tank’s own cock"
+TOO_EARLY = "entered before that much time had passed since the pump stopped"
+RUNS_AGAIN = "Not known: the skid was started again on {when:%d %b}, after rest test {number}."
+HALF_A_DAY = 43_200.0
 NO_PAPER = "no figure for the paper: outside the range in which it can be told"
 AT_TANK = "the tank’s own sampling cock"
 NO_SAMPLE_BEFORE = "the job sheet has no oil temperature from before drying to hold it against"
@@ -33,6 +40,9 @@ def dryness_of(course: Course) -> Dryness:
     if not tests:
         return Dryness("not known", NOT_TESTED)
     job = tests[-1]
+    again = _started_after(course, job)
+    if again is not None:
+        return Dryness("not known", RUNS_AGAIN.format(when=again, number=job.number))
     values = values_of(job).numbers
     draws = tuple(draw for row in DRAWS if (draw := _draw(row, job, values)) is not None)
     rebound, target = values.get("rebound_28d"), values.get("target_dryness")
@@ -45,6 +55,12 @@ def dryness_of(course: Course) -> Dryness:
         from_si(target.si, "%") if target else None,
         _text(job, "t_decide_by"),
     )
+
+
+def _started_after(course: Course, job: Job) -> datetime | None:
+    """Return when the skid was first started again after it stopped for a rest test."""
+    stopped = moment(job, "stopped")
+    return next((at for at, _ in starts_of(course) if stopped and at > stopped), None)
 
 
 def _verdict(job: Job, draws: tuple[Draw, ...]) -> tuple[str, str]:
@@ -61,6 +77,8 @@ def _verdict(job: Job, draws: tuple[Draw, ...]) -> tuple[str, str]:
         return "to decide", f"{_paper(last)} The owner’s engineer decides."
     document = _text(job, "t_decide_document")
     signed = f"{by}, {document}" if document else by
+    if job.state.signature(LEAD) is None:
+        return "to decide", f"{_paper(last)} Decided: {decided} ({signed}); not signed off yet."
     if decided == DRY:
         return "dry", f"{_paper(last)} Decided: dry enough ({signed})."
     return "not dry", f"{_paper(last)} Decided: {decided} ({signed})."
@@ -107,6 +125,9 @@ def _obstacles(
         if before
         else (NO_SAMPLE_BEFORE,)
     )
+    stopped, given = moment(job, "stopped"), job.state.latest(f"{step}_since")
+    if stopped and given and (given.at - stopped).total_seconds() < since - HALF_A_DAY:
+        found.insert(0, TOO_EARLY)
     if _text(job, f"{step}_point") != AT_TANK:
         found.insert(0, AT_THE_SKID)
     if _text(job, "t_paper_fluid") == "another fluid":

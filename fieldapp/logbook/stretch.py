@@ -18,6 +18,8 @@ DENSITY_UNCERTAINTY = 0.003  # share (k = 2), value from memory: a density read 
 USUAL_DENSITY, USUAL_OIL = 880.0, 323.15  # common practice, no source: where nothing is stated
 LITRES_MISSING = "the litres are not known: nothing is counted up to here"
 WENT_BACK = "the totaliser stands lower than before: nothing is counted up to here"
+TOO_MANY = "more litres than the flow brings in that time: nothing is counted up to here"
+MOST_OVER_FLOW = 1.25  # common practice, no source: beyond it a figure is mistyped
 MOISTURE_MISSING = "moisture in and out were not both read: nothing is counted up to here"
 BY_FLOW = "the totaliser was not read at the start: flow × time stands for it"
 
@@ -83,7 +85,11 @@ def stretch(before: Point, now: Point, sheet: JobSheet) -> Stretch:
 def _volume(before: Point, now: Point, seconds: float) -> tuple[float | None, str]:
     if now.litres is not None and before.litres is not None:
         passed = now.litres - before.litres
-        return (passed, "") if passed >= 0 else (None, WENT_BACK)
+        if passed < 0:
+            return None, WENT_BACK
+        flow = max(before.flow or 0.0, now.flow or 0.0)
+        too_many = flow > 0 and seconds > 0 and passed > MOST_OVER_FLOW * flow * seconds
+        return (None, TOO_MANY) if too_many else (passed, "")
     if now.flow is not None and before.litres is None:
         return now.flow * seconds, BY_FLOW
     return None, LITRES_MISSING

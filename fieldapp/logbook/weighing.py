@@ -16,6 +16,8 @@ from fieldapp.logbook.figures import (
 from fieldapp.logbook.ledger import set_of
 from fieldapp.logbook.shapes import Amount, Line, Weighing
 
+LONGEST_FORECAST = 365
+SOONER = "not all was counted, so nobody can say when they are full"
 NO_BLANK = (
     "not known: the job sheet states no blank_mass, the mean of at least 3 unused cartridges "
     "soaked and drained the same way"
@@ -57,10 +59,22 @@ def change_words(course: Course, lines: tuple[Line, ...], written: datetime | No
         return (
             f"{held:.1f} of about {capacity:.1f} kg: full by the plan, change them. {fixed}".strip()
         )
+    if _uncounted(lines):
+        return f"at least {held:.1f} of about {capacity:.1f} kg; {SOONER}. {fixed}".strip()
     days = (capacity - held) / last.rate
+    if days > LONGEST_FORECAST:
+        return f"{held:.1f} of about {capacity:.1f} kg; not full within a year. {fixed}".strip()
     full = last.at + timedelta(days=days)
     words = f"{held:.1f} of about {capacity:.1f} kg; full about {full:%d %b} at the present rate."
     return f"{words} {fixed}".strip()
+
+
+def _uncounted(lines: tuple[Line, ...]) -> bool:
+    """Say whether a stretch with the present cartridges is missing from the sum."""
+    changed = next((line for line in reversed(lines) if line.new_cartridges), None)
+    uncounted = [line.at_least for line in lines].count(True)
+    before = changed is not None and changed.at_least
+    return uncounted > 0 and not before
 
 
 def _on_the_scale(figures: Figures, drained: float) -> tuple[Amount, bool]:

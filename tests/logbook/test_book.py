@@ -69,3 +69,16 @@ def test_courses_hold_what_follows_together_the_last_worked_on_first(weeks, hook
     assert (course.number, course.hookup, course.followers) == (hookup.number, hookup, (visit,))
     (orphan,) = courses_of([visit])
     assert (orphan.number, orphan.hookup, orphan.followers) == (hookup.number, None, (visit,))
+
+
+def test_cartridges_that_hardly_take_water_are_not_given_a_day(weeks):
+    weeks.visit(14, "151", "17.9", "2.7")
+    assert logbook_of(weeks.course).change == "0.0 of about 6.0 kg; not full within a year."
+
+
+def test_cartridges_of_which_not_all_was_counted_are_not_given_a_day(weeks):
+    weeks.visit(7, "121110", "18.8", "2.8")
+    weeks.visit(14, "1000", "17.9", "2.7")
+    weeks.visit(21, "121960", "17.0", "2.6")
+    words = logbook_of(weeks.course).change
+    assert words.startswith("at least 3.1 of about 6.0 kg; not all was counted")

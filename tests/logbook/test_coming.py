@@ -2,7 +2,7 @@
 
 from datetime import timedelta
 
-from fieldapp.logbook.coming import FRESH, NOT_FIXED, due_of
+from fieldapp.logbook.coming import FRESH, NOT_FIXED, change_expected, due_of
 from tests.logbook.weeks import known
 
 
@@ -70,3 +70,34 @@ def test_after_the_disconnection_nothing_is_due(weeks):
     due = due_of(weeks.course)
     assert (due.what, due.latest) == ("", None)
     assert "disconnected" in due.why
+
+
+def test_skid_that_runs_again_is_visited_even_if_nobody_signed_the_alarm_response(weeks):
+    weeks.visit(1, "17430", "19.0", "3.0", upcoming="2026-06-25")
+    weeks.follow("alarm_response", 3, last="r_start")
+    due = due_of(weeks.course)
+    assert due.what == "Visit"
+    assert due.late(known(due.latest) + timedelta(minutes=1))
+
+
+def test_unsigned_change_of_cartridges_does_not_hide_the_visit_within_a_day(weeks):
+    weeks.visit(1, "17430", "19.0", "3.0", upcoming="2026-07-20")
+    change = weeks.follow("cartridge_change", 24, last="c_start")
+    due = due_of(weeks.course)
+    assert due.why == FRESH
+    assert known(due.latest) - change.now < timedelta(hours=24)
+
+
+def test_blanks_are_looked_at_again_a_day_after_the_skid_is_off(weeks):
+    weeks.follow("disconnection", 120, last="d_perm")
+    due = due_of(weeks.course)
+    job = weeks.jobs[-1]
+    assert due.what == "Second look"
+    assert due.latest == known(job.state.latest("d_leak1_is")).done_at + timedelta(hours=24)
+
+
+def test_forecast_of_cartridges_that_were_changed_is_gone(weeks):
+    weeks.visit(1, "17430", "19.0", "3.0", v_next_change="2026-07-05")
+    assert f"{known(change_expected(weeks.course)):%d %m}" == "05 07"
+    weeks.follow("cartridge_change", 24)
+    assert change_expected(weeks.course) is None

@@ -3,7 +3,7 @@
 import pytest
 
 from fieldapp.logbook.ledger import GIVES_BACK, NO_ZERO, lines_of, set_of
-from fieldapp.logbook.stretch import BY_FLOW, MOISTURE_MISSING, WENT_BACK
+from fieldapp.logbook.stretch import BY_FLOW, MOISTURE_MISSING, TOO_MANY, WENT_BACK
 from tests.logbook.weeks import known
 
 
@@ -107,3 +107,15 @@ def test_visits_without_their_hookup_say_what_is_missing(weeks):
     by_hand = lost(120960, (16.0 + 15.2) / 2)
     assert amount(second).water == pytest.approx(by_hand, rel=0.003)
     assert amount(second).uncertainty / amount(second).water > 0.25
+
+
+@pytest.mark.parametrize("mistyped", ["1000", "1211100"])
+def test_mistyped_totaliser_never_adds_more_than_the_flow_brings(weeks, mistyped):
+    # invented: 12 L/min are 120960 L a week; three weeks at this flow cannot carry more than 5 kg
+    weeks.visit(7, "121110", "18.8", "2.8")
+    weeks.visit(14, mistyped, "17.9", "2.7")
+    weeks.visit(21, "363030", "17.0", "2.6")
+    lines = lines_of(weeks.course)
+    assert lines[-1].at_least
+    assert lines[-1].total == amount(lines[1])
+    assert {lines[2].notes, lines[3].notes} == {(TOO_MANY,), (WENT_BACK,)}

@@ -2,7 +2,8 @@
 
 import pytest
 
-from fieldapp.logbook.resting import AT_THE_SKID, NOT_TESTED, dryness_of
+from fieldapp.logbook.resting import AT_THE_SKID, NOT_TESTED, TOO_EARLY, dryness_of
+from tests.checklists.playing import PAUSES
 from tests.logbook.weeks import known
 
 
@@ -63,3 +64,27 @@ def test_sample_that_does_not_count_leaves_it_unknown(weeks, changed, why):
     assert found.state == "not known"
     assert why in found.sentence
     assert not found.draws[-1].counts
+
+
+def test_dry_is_not_said_before_technician_and_lead_have_signed(weeks):
+    weeks.follow("rest_test", 87, last="t_decide")
+    found = dryness_of(weeks.course)
+    assert found.state == "to decide"
+    assert "not signed off yet" in found.sentence
+
+
+def test_dry_is_not_said_of_a_skid_that_was_started_again(weeks):
+    weeks.follow("rest_test", 20)
+    assert dryness_of(weeks.course).state == "dry"
+    weeks.follow("alarm_response", 55, last="r_start")
+    found = dryness_of(weeks.course)
+    assert found.state == "not known"
+    assert "started again" in found.sentence
+
+
+def test_sample_said_to_be_older_than_the_rest_does_not_count(weeks, monkeypatch):
+    monkeypatch.setitem(PAUSES, "t_draw3", 0)
+    weeks.follow("rest_test", 87, last="t_draw3")
+    found = dryness_of(weeks.course)
+    assert found.state == "not known"
+    assert TOO_EARLY in found.sentence

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from math import ceil
 
 from fieldapp.logbook.course import Course
 from fieldapp.logbook.shapes import Line, Logbook
@@ -28,6 +29,7 @@ _DRY_WORDS = {
     "not dry": "not dry yet",
 }  # fmt: skip
 LEAST_DAYS, LEAST_WATER = 7.0, 1.0
+MOST_TICKS = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,8 +128,8 @@ def _chart(book: Logbook) -> ChartData:
     enough = book.enough.likely
     days = max(LEAST_DAYS, points[-1][0]) * 1.1
     highest = 1.2 * max(LEAST_WATER, book.removed.high, enough or 0.0)
-    step = next(s for s in (0.5, 1, 2, 5, 10, 20, 50, 100, 500) if highest / s <= 5)  # noqa: PLR2004
-    weeks = next(s for s in (1, 2, 5, 7, 14, 28, 56, 112, 364) if days / s <= 5)  # noqa: PLR2004
+    step = _tick(highest, (0.5, 1, 2, 5, 10, 20, 50, 100, 500))
+    weeks = int(_tick(days, (1, 2, 5, 7, 14, 28, 56, 112, 364)))
     return ChartData(
         time_span=(0.0, days),
         value_span=(0.0, highest),
@@ -143,4 +145,11 @@ def _chart(book: Logbook) -> ChartData:
         value_text=f"{points[-1][1]:.1f}",
         unit="kg",
         value_beside=f"{range_words(book.removed)} kg",
+    )
+
+
+def _tick(highest: float, steps: tuple[float, ...]) -> float:
+    """Return the smallest step that needs at most five ticks; a typing slip may need a larger."""
+    return next(
+        (step for step in steps if highest / step <= MOST_TICKS), ceil(highest / MOST_TICKS)
     )
