@@ -63,6 +63,9 @@ SCREENS = {
     "why": ("reason", "ReasonScreen"),
 }
 _BACK_KEY = 27
+_KEEPING = ("yes", "keep")
+_READING_TIME = 0.4
+"""Seconds in which nobody has read the question: a second touch belongs to the one before."""
 _SOON = 0.05
 _log = logging.getLogger(__name__)
 
@@ -76,6 +79,7 @@ class Shell(Drawn):
         self._desk = desk
         self._shown = ""
         self._place: object = None
+        self._asked_at = 0.0
         self._screen: Drawn | None = None
         self._ticking = Clock.schedule_interval(self._tick, 1)
         self._settling = Clock.create_trigger(self._settle, _SOON)
@@ -97,9 +101,10 @@ class Shell(Drawn):
             self._shown = name
         elif self._place != self._desk.state.place and self._screen is not None:
             _let_go(self._screen)
-        self._place = self._desk.state.place
         assert self._screen is not None  # noqa: S101 - made above
         self._screen.show(self._desk.view())
+        if self._place != self._desk.state.place:
+            self._place, self._asked_at = self._desk.state.place, Clock.time()
         Window.allow_screensaver = not self._desk.running
         if self._desk.working:
             self._settling()
@@ -117,6 +122,8 @@ class Shell(Drawn):
         self.show()
 
     def _touched(self, _: Drawn, what: str, *details: object) -> None:
+        if what in _KEEPING and Clock.time() - self._asked_at < _READING_TIME:
+            return
         try:
             self._desk.touched(what, *details)
             self._show_look()

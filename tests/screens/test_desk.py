@@ -385,3 +385,14 @@ def test_time_of_another_day_is_kept_with_its_date(sitting):
     assert sitting.desk.view().body.unit == "tomorrow"
     sitting.touch("keep")
     assert sitting.job.state.latest("permit_ends").fields["value"] == "2031-05-05 06:00"
+
+
+def test_sheet_that_is_gone_when_it_is_to_be_changed_is_told_in_a_line(tmp_path):
+    sitting = Sitting(tmp_path, {"faulty.toml": "number = 1"})
+    sitting.touch("new")
+    sitting.touch("sheet", "faulty.toml")
+    (tmp_path / "sheets" / "faulty.toml").unlink()
+    sitting.touch("change", "faulty.toml")
+    assert sitting.place.screen == "newjob"
+    assert sitting.state.refused == "faulty.toml: cannot be read: copy it to the tablet again."
+    sitting.desk.close()

@@ -79,7 +79,11 @@ def type_new(state: DeskState) -> None:
 
 def change(state: DeskState, name: str) -> None:
     """Type on from a sheet that lies on the tablet; the file itself stays as it is."""
-    text = (state.sheets / name).read_text(encoding="utf-8-sig", errors="replace")
+    try:
+        text = (state.sheets / name).read_text(encoding="utf-8-sig", errors="replace")
+    except OSError:
+        state.refused = f"{name}: cannot be read: copy it to the tablet again."
+        return
     state.forget(SHEET)
     state.typed |= {(SHEET, part): words for part, words in typed_from(text).items()}
     state.turn(Place("sheet"))
