@@ -26,6 +26,7 @@ from fieldapp.record.verification import verify as examine
 
 MANY = 100  # without a terminal, progress is told in lines so far apart
 FINDINGS = 1
+LARGEST = 256 * 2**20  # bytes; a record of 300 pages with photos stays below a tenth of it
 
 
 @click.command(short_help="Say whether records are whole and who signed them.")
@@ -86,6 +87,8 @@ def _examined(path: Path, setting: Setting, believed: Believed) -> Report:
     """Return what is found about a file; whatever is wrong with it, the next has its turn."""
     if path.is_dir():
         return Report(path, complaint=f"{path}: holds no PDF: name the folder of the records")
+    if path.is_file() and path.stat().st_size > LARGEST:
+        return Report(path, complaint=f"{path}: far too large for a record: check the name")
     try:
         content = content_of(path)
         trust = believed.for_record(path)
@@ -119,7 +122,8 @@ def _together(reports: Sequence[Report]) -> tuple[Relation, ...]:
 
 def _conclude(reports: Sequence[Report], found: tuple[Relation, ...], *, as_data: bool) -> None:
     if as_data:
-        click.echo(json.dumps(as_json(reports, found), indent=2, ensure_ascii=False))
+        told = json.dumps(as_json(reports, found), indent=2, ensure_ascii=False)
+        click.echo(told.encode(errors="replace").decode())  # what a forger put in may be no letter
         return
     for relation in found:
         click.echo(relation_in_words(relation))

@@ -45,17 +45,18 @@ class Relation:
 def named_in(place: str, record: dict[str, Any]) -> Named:
     """Return what the attached data of a record says of itself and of others."""
     heading = record["heading"]
+    signatures = [one for one in record["signatures"] if isinstance(one, dict)]
     return Named(
         place,
         str(heading.get("number") or ""),
         int(heading.get("revision") or 1),
         str(record["journal"].get("hash") or ""),
-        tuple(str(one.get("head") or "") for one in record["signatures"]),
+        tuple(str(one.get("head") or "") for one in signatures),
         str(heading.get("follows") or ""),
         str(heading.get("follows_head") or ""),
         tuple((one["revision"], one["head"]) for one in record.get("earlier") or ()),
         str(heading.get("began") or ""),
-        max((str(one.get("at") or "") for one in record["signatures"]), default=""),
+        max((str(one.get("at") or "") for one in signatures), default=""),
     )
 
 
@@ -123,7 +124,10 @@ def _was_open(hookup: Named, record: Named) -> bool:
     """Say whether a hookup was not signed off yet when the list that follows it began."""
     if not (hookup.closed and record.began):
         return False
-    return datetime.fromisoformat(record.began) < datetime.fromisoformat(hookup.closed)
+    try:
+        return datetime.fromisoformat(record.began) < datetime.fromisoformat(hookup.closed)
+    except (TypeError, ValueError):  # what another version, or a forger, wrote there is no time
+        return False
 
 
 def _ends(hookups: Sequence[Named]) -> str:

@@ -15,6 +15,9 @@ from fieldapp.errors import FieldAppError
 from fieldapp.record.findings import Findings
 
 DAMAGED = "The file is damaged and cannot be read to its end; get it again from who sent it."
+_UNPACKS_HUGE = (
+    "A part of the file unpacks to far more than a record holds; get it again from who sent it."
+)
 _BEGINS_LATE = (
     "Something stands in the file before the document begins; get it again from who sent it."
 )
@@ -41,6 +44,8 @@ def verify(
     `now` lets it note what has run out since. Comparing the pages means making them again from
     the attached data; whoever has just made them can leave it out.
     """
+    from pyhanko.pdf_utils.misc import PdfDecodeLimitError
+
     from fieldapp.record.inspection.policy import examined
 
     if _BEGINNING not in pdf[:_NEAR]:
@@ -51,6 +56,8 @@ def verify(
     try:
         with _library_is_silent():
             return examined(pdf, roster, now, found, compares_pages=compares_pages)
+    except PdfDecodeLimitError:
+        return Findings((*found, _UNPACKS_HUGE))
     except Exception:  # noqa: BLE001 - a damaged or forged file can fail anywhere in the reader
         return Findings(tuple(found) or (DAMAGED,))
 

@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from fieldapp.commands.verify import MANY
+from fieldapp.commands.verify import LARGEST, MANY
 from fieldapp.crew.authority import Revoked, found_authority, revocation_list
 from fieldapp.crew.roster import Roster, write_roster
 from fieldapp.crew.trust_file import trust_text
@@ -235,3 +235,25 @@ def test_progress_is_a_bar_on_a_terminal(fieldapp, records, trust, monkeypatch):
     assert code == 0
     assert "2/2" in complaints
     assert "2/2" not in output
+
+
+def test_file_of_any_size_is_refused_unread(fieldapp, tmp_path):
+    path = tmp_path / "film.pdf"
+    with path.open("wb") as file:
+        file.write(made.closed())
+        file.truncate(LARGEST + 1)  # takes no room on the disk
+    code, output, complaints = fieldapp("verify", path)
+    assert (code, output) == (2, "")
+    assert complaints == f"{path}: far too large for a record: check the name\n"
+
+
+@pytest.mark.parametrize("form", [(), ("--json",)], ids=["words", "json"])
+def test_signs_that_cannot_be_written_stop_nothing(form, fieldapp, tmp_path, trust):
+    number = "R-1\ud800\nother.pdf: sound"
+    heading = {"number": number, "revision": 1, "program": "fieldapp 0.0.1"}
+    path = tmp_path / "odd.pdf"
+    path.write_bytes(closed(heading=heading))
+    code, output, complaints = fieldapp("verify", *form, path, "--trust", trust)
+    assert (code, complaints) == (0, "")
+    assert "\nother.pdf: sound" not in output
+    assert output.encode()

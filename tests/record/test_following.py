@@ -103,3 +103,17 @@ def test_names_are_read_from_the_attached_data():
         "a.pdf", "R-0417", 2, made.HEAD, (made.HEAD, made.HEAD), "R-1", FIRST, ((1, SECOND),),
         "2031-05-04T08:00:00+02:00", made.CLOSED.isoformat(),
     )  # fmt: skip
+
+
+@pytest.mark.parametrize("began", ["yesterday", "2031-05-04T08:00:00"])
+def test_beginning_that_is_no_time_with_its_offset_is_at_odds_and_no_fall(began):
+    closed = replace(HOOKUP, closed="2031-05-04T12:00:00+02:00")
+    list_of = Named("visit.pdf", "V-1", 1, OTHER, follows="R-0417", follows_head=SECOND[::-1])
+    found = told(closed, replace(list_of, began=began))
+    assert [right for _, right in found] == [False]
+
+
+def test_names_are_read_past_what_is_no_signature():
+    record = json.loads(made.record())
+    record["signatures"].append("Ada Moor")
+    assert named_in("a.pdf", record).signed == (made.HEAD, made.HEAD)

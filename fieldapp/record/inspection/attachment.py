@@ -34,12 +34,14 @@ def attached(reader: PdfFileReader) -> tuple[bytes, list[str]]:
 
 def _is_one_file(catalogue: DictionaryObject) -> bool:
     """Return whether every way to the attachment that a viewer may take ends in the same bytes."""
-    listed = catalogue["/Names"]["/EmbeddedFiles"]["/Names"]
+    files = catalogue["/Names"]["/EmbeddedFiles"]
+    listed = files["/Names"]
     file, beside = listed[1], catalogue["/AF"]
     names = {str(file[key]) for key in ("/F", "/UF") if key in file}
     contents = {file["/EF"].raw_get(key).reference for key in file["/EF"]}
     return (
-        names == {ATTACHMENT}
+        set(files) == {"/Names"}
+        and names == {ATTACHMENT}
         and set(file["/EF"]) <= {"/F", "/UF"}
         and len(contents) == 1
         and "/RF" not in file
@@ -50,14 +52,22 @@ def _is_one_file(catalogue: DictionaryObject) -> bool:
 def record_in(content: bytes) -> dict[str, Any] | None:
     """Return the record in the attached data, or nothing where that is no record."""
     try:
-        record = json.loads(content)
-    except ValueError:
+        record = json.loads(content.decode(), object_pairs_hook=_named_once)
+    except (ValueError, RecursionError):
         return None
     parts = ("heading", "journal", "signatures")
     if not isinstance(record, dict) or not all(part in record for part in parts):
         return None
     whole = isinstance(record["heading"], dict) and isinstance(record["journal"], dict)
     return record if whole and isinstance(record["signatures"], list) else None
+
+
+def _named_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """Refuse a name that is there twice: one reader takes the first, another the last."""
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        raise ValueError(len(pairs))
+    return found
 
 
 def data_findings(record: dict[str, Any], signers: tuple[SignedBy, ...]) -> Iterator[str]:

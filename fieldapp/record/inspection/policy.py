@@ -6,6 +6,7 @@ from datetime import datetime
 from io import BytesIO
 from typing import Any
 
+from pyhanko.pdf_utils.decode_limits import DecodeLimits, StreamDecodeLimits
 from pyhanko.pdf_utils.reader import PdfFileReader
 from pyhanko.sign.fields import FieldMDPAction, MDPPerm
 from pyhanko.sign.validation.errors import SignatureValidationError
@@ -20,6 +21,7 @@ from fieldapp.record.inspection.certificates import certificate_findings, judged
 from fieldapp.record.inspection.document import document_findings
 from fieldapp.record.inspection.layout import end_findings, listing_findings
 from fieldapp.record.inspection.pages import Result, compared
+from fieldapp.record.inspection.parts import part_findings
 from fieldapp.record.inspection.proofs import coverage_findings, proof_findings, signed_by
 from fieldapp.record.inspection.revisions import hidden_changes, unsigned_changes
 from fieldapp.record.structure import LEAD_FIELD, TECHNICIAN_FIELD
@@ -32,6 +34,8 @@ _OTHERS = f"The signatures are not the technician’s, then the crew lead’s; {
 _UNREADABLE = (
     f"A signature cannot be read, or lacks the time or the certificate of who made it; {_AGAIN}."
 )
+_FIELDS_BELOW = f"The fields of the document have fields below them; {_AGAIN}."
+_LARGEST_PART = 64 * 2**20  # of a part unpacked; the longest records stay below a tenth of it
 _NO_RECORD = f"The attached file is no record of this program; {_AGAIN}."
 
 
@@ -48,10 +52,13 @@ def examined(
     A file that is damaged may raise anything; `found` holds what was found until then.
     """
     found += end_findings(pdf)
-    reader = PdfFileReader(BytesIO(pdf), strict=True)
+    limits = DecodeLimits(per_stream=StreamDecodeLimits(max_output_size=_LARGEST_PART))
+    reader = PdfFileReader(BytesIO(pdf), strict=True, decode_limits=limits)
     found += listing_findings(pdf, reader)
     if reader.encrypted:
         return Findings(tuple(found))
+    if _has_fields_below(reader):
+        return Findings((*found, _FIELDS_BELOW))
     try:
         signatures = reader.embedded_signatures
         signers = tuple(signed_by(signature) for signature in signatures)
@@ -60,6 +67,7 @@ def examined(
     if problem := _who_signed(signatures):
         return Findings((*found, problem))
     found += document_findings(reader)
+    found += part_findings(reader)
     found += _of_file(reader, signatures)
     found += _of_people(signers)
     for signature, signed, (_, role) in zip(signatures, signers, _ORDER, strict=False):
@@ -72,6 +80,15 @@ def examined(
     notes = (*([pages.note] if pages.note else []), *time_notes(signers, roster, now))
     seen = Findings(tuple(found), signers, record, notes=notes, pages=pages.pages)
     return _concluded(seen, roster)
+
+
+def _has_fields_below(reader: PdfFileReader) -> bool:
+    """Return whether a field has others below it: a few can list each other millions of times."""
+    try:
+        fields = reader.root["/AcroForm"]["/Fields"]
+    except KeyError:
+        return False
+    return any("/Kids" in fields[place] for place in range(len(fields)))
 
 
 def _who_signed(signatures: list[EmbeddedPdfSignature]) -> str:
@@ -146,7 +163,7 @@ def _permits_what_it_should(signature: EmbeddedPdfSignature) -> bool:
 def _reason(status: PdfSignatureStatus) -> str:
     if not status.trusted:
         return f"its certificate was refused ({status.trust_problem_indic})"
-    return "later changes break its rules"
+    return "its field asks for another one"
 
 
 def _data(

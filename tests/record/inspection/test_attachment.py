@@ -113,3 +113,18 @@ def test_second_revision_that_names_the_first_is_sound(found):
 def test_revision_that_does_not_name_those_before_is_found(revision, earlier, found):
     says = f"is revision {revision} and does not name each one before it"
     assert says in found(closed(heading=heading(revision), earlier=earlier))
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        made.RECORD.replace(b'"leak_rate"', b'"leak_rate": "0.002", "leak_rate"'),
+        made.RECORD.decode().encode("utf-16"),
+        b"[" * 100_000,
+    ],
+    ids=["a name twice", "other letters", "nested without end"],
+)
+def test_data_that_two_readers_take_otherwise_is_found(content, found):
+    document = prepare(made.pages(), content, *made.BOXES)
+    pdf = made.forged_lead(made.forged_technician(document))
+    assert "The attached file is no record of this program" in found(pdf)
