@@ -27,7 +27,7 @@ def blank(setting: Setting, checklist: Path, sheet: Path | None, out: Path, pape
     Exit 0, or 1 with problems in CHECKLIST or job sheet.
     """
     from fieldapp.record.blank_pdf import blank_pdf
-    from fieldapp.record.pages.paper import A4, LETTER
+    from fieldapp.record.pages.kit.paper import A4, LETTER
 
     demand_new(out)
     path = checklist / NAME if checklist.is_dir() else checklist

@@ -81,7 +81,7 @@ def _place(home: Path, job: Job, *, signed: bool) -> Path:
 
 def _around(setting: Setting, folder: Path, paper: str) -> "Surroundings":
     from fieldapp.record.issuing import Surroundings
-    from fieldapp.record.pages.paper import A4, LETTER
+    from fieldapp.record.pages.kit.paper import A4, LETTER
 
     roster = held_roster(setting.home)
     return Surroundings(roster, folder, LETTER if paper == "letter" else A4)

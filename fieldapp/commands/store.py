@@ -19,13 +19,13 @@ from fieldapp.handover.vouching import gap_vouched
 from fieldapp.job.events import GapStated, event_of
 from fieldapp.journal.exporting import as_csv, as_json
 from fieldapp.journal.folders import FolderClosedError
-from fieldapp.journal.gap import NoGapError, gap_in
 from fieldapp.journal.jobs import journals_of, numbers_in
+from fieldapp.journal.lines.reading import Inspection, inspect, sound_inspection, whole_lines
 from fieldapp.journal.pictures import check as check_pictures
-from fieldapp.journal.reading import Inspection, inspect, sound_inspection, whole_lines
-from fieldapp.journal.story import Conflict, told
-from fieldapp.journal.union import ParallelStoriesError, events_of, kept_by
-from fieldapp.journal.wording import entries
+from fieldapp.journal.tablets.gap import NoGapError, gap_in
+from fieldapp.journal.tablets.story import Conflict, told
+from fieldapp.journal.tablets.union import ParallelStoriesError, events_of, kept_by
+from fieldapp.journal.tablets.wording import entries
 
 FINDINGS, UNREADABLE = 1, 2
 _CANNOT_BE_READ = "cannot be read: “fieldapp store check” says why"

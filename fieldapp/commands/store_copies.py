@@ -19,8 +19,8 @@ from fieldapp.handover.second_place import second_place, set_second_place
 from fieldapp.handover.sending import file_hand_over
 from fieldapp.job.events import Settled
 from fieldapp.journal.jobs import Jobs, journals_of
-from fieldapp.journal.union import ParallelStoriesError
-from fieldapp.journal.wording import counted, entries
+from fieldapp.journal.tablets.union import ParallelStoriesError
+from fieldapp.journal.tablets.wording import counted, entries
 
 FINDINGS, UNREADABLE = 1, 2
 

@@ -13,11 +13,11 @@ from fieldapp.crew.tablet.taking_in import held_roster
 from fieldapp.crew.unlocking import unlock_signer
 from fieldapp.handover.vouching import UNSIGNED, gap_signer
 from fieldapp.journal.exporting import told_words
-from fieldapp.journal.gap import state_gap
 from fieldapp.journal.jobs import Jobs, journals_of
 from fieldapp.journal.settling import conflict_in
 from fieldapp.journal.settling import settle as settle_stories
-from fieldapp.journal.wording import entries, events
+from fieldapp.journal.tablets.gap import state_gap
+from fieldapp.journal.tablets.wording import entries, events
 
 FINDINGS = 1
 

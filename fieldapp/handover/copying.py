@@ -6,13 +6,13 @@ from pathlib import Path
 
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.relation import Relation, relation
-from fieldapp.journal import disk
-from fieldapp.journal.anchor import anchor_path, begin, both_places, heads_at, newest
-from fieldapp.journal.chain import damage
 from fieldapp.journal.folders import ENDING
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.anchor import anchor_path, begin, both_places, heads_at, newest
+from fieldapp.journal.lines.chain import damage
+from fieldapp.journal.lines.reading import Inspection, inspect, sound_inspection
 from fieldapp.journal.pictures import FOLDER
-from fieldapp.journal.reading import Inspection, inspect, sound_inspection
-from fieldapp.journal.wording import entries
+from fieldapp.journal.tablets.wording import entries
 from fieldapp.whole import make_folder, write_whole
 
 

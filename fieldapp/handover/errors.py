@@ -1,7 +1,7 @@
 """Why a hand-over file is not taken in."""
 
 from fieldapp.errors import FieldAppError
-from fieldapp.journal.story import Conflict
+from fieldapp.journal.tablets.story import Conflict
 
 
 class HandOverRefusedError(FieldAppError):

@@ -12,10 +12,10 @@ from fieldapp.handover.archive import MANIFEST, SIGNATURE, journal_name
 from fieldapp.handover.errors import HandOverRefusedError
 from fieldapp.handover.manifest import Manifest, Part, manifest_in
 from fieldapp.job.events import Begun, Settled, event_of
-from fieldapp.journal.chain import START, Body, Chain, Head, next_entry, walk
 from fieldapp.journal.errors import DocumentRefusedError
-from fieldapp.journal.story import Document, Kept
-from fieldapp.journal.union import HEADS, events_of
+from fieldapp.journal.lines.chain import START, Body, Chain, Head, next_entry, walk
+from fieldapp.journal.tablets.story import Document, Kept
+from fieldapp.journal.tablets.union import HEADS, events_of
 
 TABLES = ("events", HEADS)
 MOST_OF_A_NUMBER = 10

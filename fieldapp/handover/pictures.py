@@ -8,10 +8,10 @@ from pathlib import Path
 
 from fieldapp.handover.copying import Copied, CopyDiffersError
 from fieldapp.handover.errors import HandOverRefusedError
-from fieldapp.journal import disk
-from fieldapp.journal.chain import Body
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.chain import Body
 from fieldapp.journal.pictures import ENDINGS, FOLDER, MOST_POINTS, path_of
-from fieldapp.journal.union import events_of
+from fieldapp.journal.tablets.union import events_of
 from fieldapp.whole import make_folder, write_whole
 
 

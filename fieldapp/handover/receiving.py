@@ -20,11 +20,11 @@ from fieldapp.handover.manifest import signer_words
 from fieldapp.handover.pictures import demand_picture, keep_picture, named_by
 from fieldapp.handover.relation import Relation, relation
 from fieldapp.job.events import Event, Settled, event_of
-from fieldapp.journal import disk
 from fieldapp.journal.folders import job_folders, journals_in
-from fieldapp.journal.reading import Inspection, sound_inspection
-from fieldapp.journal.story import Conflict, kept_in, way_to
-from fieldapp.journal.union import ParallelStoriesError, events_of, one_story
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.reading import Inspection, sound_inspection
+from fieldapp.journal.tablets.story import Conflict, kept_in, way_to
+from fieldapp.journal.tablets.union import ParallelStoriesError, events_of, one_story
 from fieldapp.whole import make_folder
 
 

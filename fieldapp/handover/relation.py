@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from fieldapp.journal.chain import Chain
+from fieldapp.journal.lines.chain import Chain
 
 
 class Relation(StrEnum):

@@ -12,7 +12,7 @@ from threading import Thread
 from fieldapp.errors import FieldAppError
 from fieldapp.handover.backup import NothingToCopyError, copy_all, demand_there
 from fieldapp.handover.copying import Copied
-from fieldapp.journal.wording import counted
+from fieldapp.journal.tablets.wording import counted
 from fieldapp.whole import write_whole
 
 SETTING = "backup.toml"

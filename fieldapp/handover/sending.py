@@ -12,8 +12,8 @@ from fieldapp.handover.archive import MANIFEST, SIGNATURE, journal_name, write_p
 from fieldapp.handover.manifest import FORMAT, Manifest, Part, signature_over
 from fieldapp.handover.pictures import named_by, whole_pictures
 from fieldapp.journal.jobs import NotBegunError, journals_of
+from fieldapp.journal.lines.reading import sound_inspection
 from fieldapp.journal.pictures import check
-from fieldapp.journal.reading import sound_inspection
 from fieldapp.whole import whole_file
 
 

@@ -7,7 +7,7 @@ from fieldapp.crew.roster import Roster
 from fieldapp.crew.standing import why_not
 from fieldapp.crew.statement import Statement, StatementRefusedError, certificate_of, signed
 from fieldapp.job.events import Event, GapStated
-from fieldapp.journal.gap import PURPOSE, Sign, text_of
+from fieldapp.journal.tablets.gap import PURPOSE, Sign, text_of
 
 UNSIGNED = "unsigned: nobody vouches for it"
 

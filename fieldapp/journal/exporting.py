@@ -9,7 +9,7 @@ from io import StringIO
 from typing import Any
 
 from fieldapp.checklist.problems import in_one_line
-from fieldapp.journal.chain import Body
+from fieldapp.journal.lines.chain import Body
 
 COLUMNS = ("sequence", "at", "by", "kind", "about", "given", "device", "entry")
 _ABOUT = ("entry", "subject", "happening", "part", "done", "role", "number")

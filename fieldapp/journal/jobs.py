@@ -11,11 +11,11 @@ from fieldapp.checklist.problems import Problem
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Begun, Event, Signed, document_of, event_of
 from fieldapp.job.job import Job
-from fieldapp.journal.chain import Head
 from fieldapp.journal.folders import is_name, job_folders, journals_in, may_hold_a_job
-from fieldapp.journal.reading import Inspection, sound_inspection
+from fieldapp.journal.lines.chain import Head
+from fieldapp.journal.lines.reading import Inspection, sound_inspection
 from fieldapp.journal.store import JobDB
-from fieldapp.journal.union import (
+from fieldapp.journal.tablets.union import (
     HEADS,
     demand_remembered,
     heads_of,

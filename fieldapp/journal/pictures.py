@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Entered, Event
-from fieldapp.journal import disk
 from fieldapp.journal.folders import looked_into
+from fieldapp.journal.lines import disk
 from fieldapp.whole import write_whole
 
 if TYPE_CHECKING:

@@ -13,10 +13,10 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.events import Aside, Event, Settled, document_of
 from fieldapp.journal.folders import journals_in
 from fieldapp.journal.jobs import note_heads
-from fieldapp.journal.reading import sound_inspection
+from fieldapp.journal.lines.reading import sound_inspection
 from fieldapp.journal.store import JobDB
-from fieldapp.journal.story import Branch, Conflict, aside_of, told
-from fieldapp.journal.union import kept_by, other_journals
+from fieldapp.journal.tablets.story import Branch, Conflict, aside_of, told
+from fieldapp.journal.tablets.union import kept_by, other_journals
 
 
 class NothingToSettleError(FieldAppError):

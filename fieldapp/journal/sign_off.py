@@ -7,11 +7,11 @@ from fieldapp.actions.rules import LEAD
 from fieldapp.job.events import Event, document_of
 from fieldapp.job.job import Job
 from fieldapp.job.state import replay
-from fieldapp.journal.chain import Head
 from fieldapp.journal.folders import journals_in
 from fieldapp.journal.jobs import KeptJob
-from fieldapp.journal.reading import sound_inspection
-from fieldapp.journal.story import kept_in
+from fieldapp.journal.lines.chain import Head
+from fieldapp.journal.lines.reading import sound_inspection
+from fieldapp.journal.tablets.story import kept_in
 
 
 @dataclass(frozen=True, slots=True)

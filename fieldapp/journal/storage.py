@@ -9,10 +9,10 @@ from typing import Any, Never, NoReturn, TypeAlias
 
 from tinydb.storages import Storage
 
-from fieldapp.journal import disk
-from fieldapp.journal.chain import Body
 from fieldapp.journal.errors import EntriesAreForEverError, JournalDamagedError
-from fieldapp.journal.file import Journal
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.chain import Body
+from fieldapp.journal.lines.file import Journal
 
 INSERT = "insert"
 

@@ -10,8 +10,8 @@ from tinydb.storages import Storage
 from tinydb.table import Document, Table
 from tinydb.utils import LRUCache
 
-from fieldapp.journal.chain import Head
 from fieldapp.journal.errors import EntriesAreForEverError
+from fieldapp.journal.lines.chain import Head
 from fieldapp.journal.storage import Additions, JournalStorage, collection_paused, copied
 
 _PARTED = frozenset({dict, list})

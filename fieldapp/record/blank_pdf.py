@@ -4,9 +4,9 @@ from io import BytesIO
 
 from fieldapp.checklist.model import Checklist
 from fieldapp.job.sheet import JobSheet
-from fieldapp.record.chapters.blank import blank_of
-from fieldapp.record.pages.blank_pages import draw_blank
-from fieldapp.record.pages.paper import A4, Paper, Sheet
+from fieldapp.record.chapters.blanks.blank import blank_of
+from fieldapp.record.pages.blanks.blank_pages import draw_blank
+from fieldapp.record.pages.kit.paper import A4, Paper, Sheet
 
 
 def blank_pdf(

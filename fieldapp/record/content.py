@@ -15,12 +15,11 @@ from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.record.chapters.deviations import deviations_of
-from fieldapp.record.chapters.diagram import diagram_of, parts_of
 from fieldapp.record.chapters.entries import phases_of
-from fieldapp.record.chapters.evacuation import evacuation_of
-from fieldapp.record.chapters.figures import figures_of
-from fieldapp.record.chapters.heading import earlier_of, heading_of
-from fieldapp.record.chapters.outcome import outcome_of, repeats_of
+from fieldapp.record.chapters.front.diagram import diagram_of, parts_of
+from fieldapp.record.chapters.front.figures import figures_of
+from fieldapp.record.chapters.front.heading import earlier_of, heading_of
+from fieldapp.record.chapters.front.outcome import outcome_of, repeats_of
 from fieldapp.record.chapters.people import (
     cautions_of,
     happenings_of,
@@ -28,7 +27,8 @@ from fieldapp.record.chapters.people import (
     signatures_of,
 )
 from fieldapp.record.chapters.photos import photos_of
-from fieldapp.record.chapters.shapes_of_sources import Content, Journal, PaperName
+from fieldapp.record.chapters.runs.evacuation import evacuation_of
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content, Journal, PaperName
 from fieldapp.record.chapters.shutdowns import shutdowns_of
 from fieldapp.record.chapters.sources import (
     agreed_of,

@@ -14,8 +14,8 @@ from fieldapp.crew.standing import withdrawn
 from fieldapp.errors import FieldAppError
 from fieldapp.job.job import Job
 from fieldapp.journal import pictures
-from fieldapp.record.chapters.heading import earlier_of
-from fieldapp.record.pages.paper import A4, Sheet
+from fieldapp.record.chapters.front.heading import earlier_of
+from fieldapp.record.pages.kit.paper import A4, Sheet
 from fieldapp.record.rendering import record_of
 from fieldapp.record.signing import sign_as_lead, sign_as_technician
 

@@ -10,17 +10,17 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from io import BytesIO
 
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content
 from fieldapp.record.pages.entries_page import draw_entries
-from fieldapp.record.pages.evacuation_page import draw_evacuation
-from fieldapp.record.pages.front_page import draw_front
-from fieldapp.record.pages.paper import A4, Paper, Sheet
+from fieldapp.record.pages.evacuation.evacuation_page import draw_evacuation
+from fieldapp.record.pages.front.front_page import draw_front
+from fieldapp.record.pages.kit.paper import A4, Paper, Sheet
+from fieldapp.record.pages.kit.tags import Tag
+from fieldapp.record.pages.kit.volume import Volume
 from fieldapp.record.pages.people_page import draw_people
 from fieldapp.record.pages.photos_page import draw_photos
 from fieldapp.record.pages.shutdown_page import draw_shutdowns
 from fieldapp.record.pages.sources_pages import draw_sources
-from fieldapp.record.pages.tags import Tag
-from fieldapp.record.pages.volume import Volume
 from fieldapp.record.structure import Box
 
 

@@ -4,8 +4,8 @@ from datetime import UTC, datetime
 from io import BytesIO
 
 from fieldapp.plan.shapes import Plan
-from fieldapp.record.pages.paper import A4, Paper, Sheet
-from fieldapp.record.pages.plan_page import draw_plan
+from fieldapp.record.pages.kit.paper import A4, Paper, Sheet
+from fieldapp.record.pages.plans.plan_page import draw_plan
 
 
 def plan_pdf(plan: Plan, issued: datetime, *, sheet: Sheet = A4) -> bytes:

@@ -7,9 +7,9 @@ from functools import cache
 from importlib.metadata import version as version_of
 
 from fieldapp.job.job import Job
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content
 from fieldapp.record.content import content_from, content_of, fingerprint_of, json_of
-from fieldapp.record.pages.paper import A4, SHEETS, Sheet
+from fieldapp.record.pages.kit.paper import A4, SHEETS, Sheet
 from fieldapp.record.pdf import render
 from fieldapp.record.structure import prepare
 from fieldapp.record.tagging import tagged

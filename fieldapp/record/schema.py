@@ -8,7 +8,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content
 
 FILE = Path(__file__).with_name("record.schema.json")
 DIALECT = "https://json-schema.org/draft/2020-12/schema"

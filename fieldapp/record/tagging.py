@@ -13,7 +13,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, Pdf, String
 
 from fieldapp.places import assets
-from fieldapp.record.pages.tags import Tag
+from fieldapp.record.pages.kit.tags import Tag
 
 COLOURS = "sRGB IEC61966-2.1"
 CHAPTER = "H1"

@@ -13,7 +13,7 @@ from kivy.uix.widget import Widget
 
 from fieldapp.screens import theme
 from fieldapp.screens.desk.desk import Desk
-from fieldapp.screens.desk.desk_state import NIGHT
+from fieldapp.screens.desk.state.desk_state import NIGHT
 from fieldapp.screens.kit.drawn import Drawn
 
 # Which module and class shows each place; lists share one screen.

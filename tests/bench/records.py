@@ -7,10 +7,10 @@ from pathlib import Path
 from reportlab.pdfgen.canvas import Canvas
 
 from fieldapp.demo.player import play
-from fieldapp.record.chapters.shapes import PhaseRows, Row, StepRows
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes.shapes import PhaseRows, Row, StepRows
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content
 from fieldapp.record.content import content_of, json_of
-from fieldapp.record.pages.lettering import REGULAR, printable, use_fonts
+from fieldapp.record.pages.kit.lettering import REGULAR, printable, use_fonts
 from fieldapp.record.rendering import rebuilt
 from tests.bench.alternation import in_turn
 from tests.bench.row import Row as Line

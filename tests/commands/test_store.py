@@ -13,10 +13,10 @@ from fieldapp.actions.entering import enter
 from fieldapp.actions.rules import Act
 from fieldapp.crew.enrolment import enrol_crew
 from fieldapp.job.events import Event, Settled, document_of
-from fieldapp.journal.chain import framed
 from fieldapp.journal.exporting import told_words
 from fieldapp.journal.jobs import Jobs, KeptJob
-from fieldapp.journal.reading import inspect
+from fieldapp.journal.lines.chain import framed
+from fieldapp.journal.lines.reading import inspect
 from fieldapp.journal.store import JobDB
 from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
 from tests.commands.conftest import NOW

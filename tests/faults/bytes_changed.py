@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterable
 from itertools import cycle, islice
 from pathlib import Path
 
-from fieldapp.journal.anchor import anchor_path, begin
-from fieldapp.journal.chain import walk
 from fieldapp.journal.errors import JournalDamagedError, JournalFormatError
+from fieldapp.journal.lines.anchor import anchor_path, begin
+from fieldapp.journal.lines.chain import walk
 from fieldapp.journal.store import JobDB
 from tests.faults.outcome import Outcome
 from tests.journal.conftest import DEVICE, clock

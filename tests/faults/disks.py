@@ -9,7 +9,7 @@ from io import FileIO
 from pathlib import Path
 
 from fieldapp.errors import FieldAppError
-from fieldapp.journal import disk
+from fieldapp.journal.lines import disk
 from fieldapp.journal.store import JobDB
 from tests.faults.kills import ROOT
 from tests.faults.outcome import Outcome

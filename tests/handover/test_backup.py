@@ -8,7 +8,7 @@ import pytest
 from fieldapp.handover.backup import NothingToCopyError, copy_all, files_below
 from fieldapp.handover.copying import CopyDiffersError, copy_journal, write_journal
 from fieldapp.journal.jobs import Jobs
-from fieldapp.journal.reading import inspect
+from fieldapp.journal.lines.reading import inspect
 from tests.actions.play import BEGIN
 from tests.handover.conftest import NUMBER
 

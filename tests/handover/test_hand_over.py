@@ -12,9 +12,9 @@ from fieldapp.handover.errors import HandOverForkedError, SecondStoryError
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
-from fieldapp.journal.file import Journal
 from fieldapp.journal.jobs import Jobs, NoSuchJobError, NotBegunError
-from fieldapp.journal.union import StoryIncompleteError
+from fieldapp.journal.lines.file import Journal
+from fieldapp.journal.tablets.union import StoryIncompleteError
 from tests.actions.play import BEGIN
 from tests.handover.conftest import NUMBER
 

@@ -26,7 +26,7 @@ from fieldapp.handover.errors import HandOverRefusedError
 from fieldapp.handover.manifest import Signature
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
-from fieldapp.journal.chain import framed, walk
+from fieldapp.journal.lines.chain import framed, walk
 from tests.handover.conftest import NUMBER
 
 AT = datetime(2031, 5, 4, 9, 0, tzinfo=UTC)

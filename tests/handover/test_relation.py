@@ -3,7 +3,7 @@
 import pytest
 
 from fieldapp.handover.relation import Relation, relation
-from fieldapp.journal.chain import walk
+from fieldapp.journal.lines.chain import walk
 from tests.journal.test_chain import journal_of
 
 

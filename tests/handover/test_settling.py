@@ -11,12 +11,11 @@ from fieldapp.handover.errors import HandOverRefusedError, SecondStoryError
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
 from fieldapp.job.events import Entered, GapStated, Settled
-from fieldapp.journal.chain import START, next_entry, walk
 from fieldapp.journal.errors import JournalBusyError
 from fieldapp.journal.exporting import as_csv
-from fieldapp.journal.gap import state_gap
 from fieldapp.journal.jobs import Jobs
-from fieldapp.journal.reading import sound_inspection
+from fieldapp.journal.lines.chain import START, next_entry, walk
+from fieldapp.journal.lines.reading import sound_inspection
 from fieldapp.journal.settling import (
     NoSuchSideError,
     NothingToSettleError,
@@ -24,7 +23,8 @@ from fieldapp.journal.settling import (
     conflict_in,
     settle,
 )
-from fieldapp.journal.union import ParallelStoriesError
+from fieldapp.journal.tablets.gap import state_gap
+from fieldapp.journal.tablets.union import ParallelStoriesError
 from tests.actions.play import BEGIN, LEAD, TECHNICIAN
 from tests.handover.conftest import NUMBER
 from tests.handover.test_hand_over import AT, send

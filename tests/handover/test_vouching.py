@@ -12,7 +12,7 @@ from fieldapp.handover.errors import HandOverRefusedError
 from fieldapp.handover.manifest import signature_over, signer_words
 from fieldapp.handover.vouching import UNSIGNED, gap_signer, gap_vouched
 from fieldapp.job.events import Event, GapStated
-from fieldapp.journal.gap import text_of
+from fieldapp.journal.tablets.gap import text_of
 
 AT = datetime(2031, 5, 4, 9, 0, tzinfo=UTC)
 

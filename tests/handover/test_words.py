@@ -26,7 +26,6 @@ from fieldapp.journal.errors import (
     NoSpaceError,
 )
 from fieldapp.journal.folders import FolderClosedError
-from fieldapp.journal.gap import GapUnnamedError, NoGapError
 from fieldapp.journal.jobs import DeviceUnnamedError, NoSuchJobError, NotBegunError
 from fieldapp.journal.pictures import PictureRefusedError
 from fieldapp.journal.settling import (
@@ -34,8 +33,9 @@ from fieldapp.journal.settling import (
     NothingToSettleError,
     SettlementUnnamedError,
 )
-from fieldapp.journal.story import Branch, Conflict, Kept
-from fieldapp.journal.union import ParallelStoriesError, StoryIncompleteError
+from fieldapp.journal.tablets.gap import GapUnnamedError, NoGapError
+from fieldapp.journal.tablets.story import Branch, Conflict, Kept
+from fieldapp.journal.tablets.union import ParallelStoriesError, StoryIncompleteError
 
 JOURNAL = Path("jobs/HK-1/one.journal")
 SIDES = Conflict(

@@ -4,7 +4,7 @@ from datetime import datetime, timedelta, timezone
 
 import pytest
 
-from fieldapp.journal.file import Journal
+from fieldapp.journal.lines.file import Journal
 from fieldapp.journal.store import JobDB
 
 DEVICE = "tablet-7"

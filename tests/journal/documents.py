@@ -4,7 +4,7 @@ import unicodedata
 
 from hypothesis import strategies as st
 
-from fieldapp.journal.canonical import LARGEST_WHOLE_NUMBER
+from fieldapp.journal.lines.canonical import LARGEST_WHOLE_NUMBER
 
 texts = st.text(alphabet=st.characters(exclude_categories=["Cs"]), max_size=30).map(
     lambda text: unicodedata.normalize("NFC", text)

@@ -2,9 +2,9 @@
 
 import pytest
 
-from fieldapp.journal import anchor, disk
-from fieldapp.journal.anchor import SLOT, HeadAnchor
-from fieldapp.journal.chain import START, Head
+from fieldapp.journal.lines import anchor, disk
+from fieldapp.journal.lines.anchor import SLOT, HeadAnchor
+from fieldapp.journal.lines.chain import START, Head
 
 HEADS = [Head(number, f"{number:064x}") for number in range(1, 6)]
 

@@ -8,8 +8,13 @@ import rfc8785
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.journal.canonical import DEEPEST, LARGEST_WHOLE_NUMBER, canonical, there_and_back
 from fieldapp.journal.errors import DocumentRefusedError
+from fieldapp.journal.lines.canonical import (
+    DEEPEST,
+    LARGEST_WHOLE_NUMBER,
+    canonical,
+    there_and_back,
+)
 from tests.journal.documents import documents, things
 
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec import UNSET
 
-from fieldapp.journal.chain import (
+from fieldapp.journal.lines.chain import (
     BLOCK,
     FORMAT,
     START,

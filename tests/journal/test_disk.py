@@ -4,8 +4,8 @@ import errno
 
 import pytest
 
-from fieldapp.journal import disk
 from fieldapp.journal.errors import JournalUnavailableError
+from fieldapp.journal.lines import disk
 from fieldapp.whole import write_whole
 
 

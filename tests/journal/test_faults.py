@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.journal.anchor import anchor_path, begin, heads_at, newest
-from fieldapp.journal.chain import damage, walk
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
-from fieldapp.journal.file import Journal
+from fieldapp.journal.lines.anchor import anchor_path, begin, heads_at, newest
+from fieldapp.journal.lines.chain import damage, walk
+from fieldapp.journal.lines.file import Journal
 from tests.journal.conftest import DEVICE, clock
 from tests.journal.writer import document
 

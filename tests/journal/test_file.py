@@ -7,14 +7,14 @@ from datetime import datetime
 import pytest
 
 from fieldapp.errors import FieldAppError
-from fieldapp.journal import disk
-from fieldapp.journal.anchor import anchor_path, heads_at, newest
-from fieldapp.journal.chain import Body, Head
 from fieldapp.journal.errors import (
     JournalPoisonedError,
     JournalUnavailableError,
     NoSpaceError,
 )
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.anchor import anchor_path, heads_at, newest
+from fieldapp.journal.lines.chain import Body, Head
 from tests.journal.conftest import DEVICE
 
 

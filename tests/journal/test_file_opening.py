@@ -4,7 +4,6 @@ from threading import Thread
 
 import pytest
 
-from fieldapp.journal.anchor import anchor_path, heads_at
 from fieldapp.journal.errors import (
     JournalBusyError,
     JournalDamagedError,
@@ -12,8 +11,9 @@ from fieldapp.journal.errors import (
     JournalOfOtherDeviceError,
     JournalUnavailableError,
 )
-from fieldapp.journal.file import Journal
-from fieldapp.journal.reading import salvage
+from fieldapp.journal.lines.anchor import anchor_path, heads_at
+from fieldapp.journal.lines.file import Journal
+from fieldapp.journal.lines.reading import salvage
 from tests.journal.conftest import DEVICE, clock
 from tests.journal.test_chain import rehashed
 

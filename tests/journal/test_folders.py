@@ -16,7 +16,7 @@ from fieldapp.journal.folders import (
 from fieldapp.journal.jobs import Jobs, journals_of, numbers_in
 from fieldapp.journal.pictures import check
 from fieldapp.journal.settling import conflict_in
-from fieldapp.journal.union import other_journals
+from fieldapp.journal.tablets.union import other_journals
 from tests.actions.play import BEGIN
 
 

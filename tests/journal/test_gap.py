@@ -7,16 +7,16 @@ import pytest
 from fieldapp.actions.entering import enter
 from fieldapp.actions.rules import Act
 from fieldapp.job.events import GapStated
-from fieldapp.journal import gap as going_on
-from fieldapp.journal.anchor import anchor_path, heads_at, newest
 from fieldapp.journal.errors import (
     JournalBusyError,
     JournalDamagedError,
     JournalOfOtherDeviceError,
 )
-from fieldapp.journal.gap import GapUnnamedError, NoGapError, gap_in, state_gap
 from fieldapp.journal.jobs import Jobs, KeptJob
-from fieldapp.journal.reading import inspect
+from fieldapp.journal.lines.anchor import anchor_path, heads_at, newest
+from fieldapp.journal.lines.reading import inspect
+from fieldapp.journal.tablets import gap as going_on
+from fieldapp.journal.tablets.gap import GapUnnamedError, NoGapError, gap_in, state_gap
 from tests.actions.play import BEGIN, CHECKLIST, SHEET, TECHNICIAN
 
 NUMBER = "KM-2031.04"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.journal.reading import salvage
+from fieldapp.journal.lines.reading import salvage
 from fieldapp.journal.store import JobDB
 from tests.journal.conftest import clock
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from fieldapp.job.events import Entered, GapStated, Settled, document_of, event_of
-from fieldapp.journal.reading import sound_inspection
-from fieldapp.journal.union import kept_by, one_story
+from fieldapp.journal.lines.reading import sound_inspection
+from fieldapp.journal.tablets.union import kept_by, one_story
 
 OLD = Path(__file__).with_name("old")
 

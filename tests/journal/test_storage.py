@@ -7,8 +7,8 @@ import pytest
 import rfc8785
 from tinydb.table import Table
 
-from fieldapp.journal.chain import framed
 from fieldapp.journal.errors import EntriesAreForEverError, JournalBusyError, JournalDamagedError
+from fieldapp.journal.lines.chain import framed
 from fieldapp.journal.storage import JournalStorage, copied
 from tests.journal.conftest import DEVICE, clock
 

@@ -11,13 +11,13 @@ from tinydb import TinyDB, where
 from tinydb.storages import MemoryStorage
 from tinydb.table import Document
 
-from fieldapp.journal import disk
 from fieldapp.journal.errors import (
     DocumentRefusedError,
     EntriesAreForEverError,
     JournalPoisonedError,
     NoSpaceError,
 )
+from fieldapp.journal.lines import disk
 from fieldapp.journal.store import JobDB
 from tests.journal.conftest import DEVICE, clock
 from tests.journal.documents import documents

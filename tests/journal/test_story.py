@@ -6,7 +6,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from fieldapp.journal.story import Conflict, Kept, Lost, aside_of, told, way_to
+from fieldapp.journal.tablets.story import Conflict, Kept, Lost, aside_of, told, way_to
 
 TABLETS = "abc"
 

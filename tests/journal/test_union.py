@@ -3,9 +3,9 @@
 import pytest
 
 from fieldapp.journal.errors import JournalDamagedError
-from fieldapp.journal.reading import sound_inspection
-from fieldapp.journal.story import Kept
-from fieldapp.journal.union import (
+from fieldapp.journal.lines.reading import sound_inspection
+from fieldapp.journal.tablets.story import Kept
+from fieldapp.journal.tablets.union import (
     ParallelStoriesError,
     StoryIncompleteError,
     demand_remembered,

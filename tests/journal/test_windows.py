@@ -18,12 +18,12 @@ from fieldapp.actions.rules import Act
 from fieldapp.handover.backup import copy_all
 from fieldapp.handover.receiving import receive
 from fieldapp.handover.sending import hand_over
-from fieldapp.journal import disk
-from fieldapp.journal.chain import Head
 from fieldapp.journal.errors import JournalBusyError, JournalDamagedError
-from fieldapp.journal.file import Journal
-from fieldapp.journal.gap import state_gap
 from fieldapp.journal.jobs import Jobs, KeptJob
+from fieldapp.journal.lines import disk
+from fieldapp.journal.lines.chain import Head
+from fieldapp.journal.lines.file import Journal
+from fieldapp.journal.tablets.gap import state_gap
 from tests.actions.play import BEGIN, CHECKLIST, LEAD, SHEET, TECHNICIAN
 from tests.journal.conftest import DEVICE, clock
 

@@ -8,9 +8,9 @@ from fieldapp.actions.beginning import Following, begin, job_of
 from fieldapp.actions.rules import Act
 from fieldapp.job.events import Event
 from fieldapp.job.job import Job
-from fieldapp.record.chapters.shapes_of_sources import Content
+from fieldapp.record.chapters.shapes.shapes_of_sources import Content
 from fieldapp.record.content import content_of
-from fieldapp.record.pages.paper import A4
+from fieldapp.record.pages.kit.paper import A4
 from tests.checklists.playing import BEGIN, TECHNICIAN, Playing, checklist_text, sheet
 
 HOOKUP, HEAD_OF_HOOKUP = "SP-T2-2026-01", "7c" * 32

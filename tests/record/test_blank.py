@@ -16,8 +16,8 @@ from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.places import checklists
 from fieldapp.record.blank_pdf import blank_pdf
-from fieldapp.record.pages.blank_pieces import SIGNALS
-from fieldapp.record.pages.paper import A4, LETTER
+from fieldapp.record.pages.blanks.blank_pieces import SIGNALS
+from fieldapp.record.pages.kit.paper import A4, LETTER
 from tests.checklist.planting import VALID
 from tests.checklists.playing import checklist_text
 from tests.record.test_pdf import overlaps, placed, plain, without_spaces

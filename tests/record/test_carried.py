@@ -9,7 +9,7 @@ import re
 import pypdf
 import pytest
 
-from fieldapp.record.pages.paper import A4
+from fieldapp.record.pages.kit.paper import A4
 from tests.record.test_pdf import pages_of, placed, plain, without_spaces
 
 QUARTER = 129  # points: the table has four columns

@@ -5,8 +5,8 @@ from itertools import pairwise
 
 import pytest
 
-from fieldapp.record.pages.charts import Chart, ticks_to, track
-from fieldapp.record.pages.paper import A4, Paper
+from fieldapp.record.pages.kit.charts import Chart, ticks_to, track
+from fieldapp.record.pages.kit.paper import A4, Paper
 
 
 @pytest.fixture

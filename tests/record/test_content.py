@@ -10,7 +10,7 @@ from scipy.optimize import curve_fit
 
 from fieldapp.actions.entering import enter, report
 from fieldapp.job.events import Event, Settled
-from fieldapp.record.chapters.outcome import state_of
+from fieldapp.record.chapters.front.outcome import state_of
 from fieldapp.record.content import content_of, fingerprint_of, json_of
 from tests.record import small_job
 

@@ -20,7 +20,7 @@ from fieldapp.record.issuing import (
     keys_by_name,
     small_pictures,
 )
-from fieldapp.record.pages.paper import LETTER
+from fieldapp.record.pages.kit.paper import LETTER
 from fieldapp.record.rendering import drawn_with, libraries, rebuilt
 from tests.checklists.playing import Playing
 from tests.record import small_job, specimen

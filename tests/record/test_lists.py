@@ -7,7 +7,7 @@ import pytest
 from pypdf.generic import Destination
 
 from fieldapp.record.content import fingerprint_of, json_of
-from fieldapp.record.pages.paper import A4, LETTER
+from fieldapp.record.pages.kit.paper import A4, LETTER
 from fieldapp.record.pdf import render
 from tests.checklists.playing import VALUES
 from tests.record.lists import ALONE, HEAD_OF_HOOKUP, HOOKUP, played

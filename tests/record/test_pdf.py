@@ -15,8 +15,8 @@ from pypdf.generic import Destination
 
 from fieldapp.actions.beginning import job_of
 from fieldapp.record.content import content_of, fingerprint_of
-from fieldapp.record.pages.lettering import lines, printed, width
-from fieldapp.record.pages.paper import A4, LETTER, Paper
+from fieldapp.record.pages.kit.lettering import lines, printed, width
+from fieldapp.record.pages.kit.paper import A4, LETTER, Paper
 from fieldapp.record.pdf import render
 from fieldapp.record.rendering import record_of
 from fieldapp.record.verification import verify

@@ -8,7 +8,7 @@ import pytest
 
 from fieldapp.checklist.facts import FACTS
 from fieldapp.plan.wording import value_words
-from fieldapp.record.pages.paper import A4, LETTER
+from fieldapp.record.pages.kit.paper import A4, LETTER
 from fieldapp.record.plan_pdf import plan_pdf
 from tests.plan.sheets import planned
 from tests.record.test_pdf import overlaps, placed, plain

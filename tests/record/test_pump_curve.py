@@ -9,7 +9,7 @@ from fieldapp.engineering.air.hold import Shape
 from fieldapp.engineering.air.outlook import LEAK, WILL_NOT
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.record.chapters.places import vacuum_of
-from fieldapp.record.chapters.pump_curve import fit_of
+from fieldapp.record.chapters.runs.pump_curve import fit_of
 from tests.record.test_pdf import pages_of
 
 

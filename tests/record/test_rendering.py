@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldapp.record.content import UnreadableDataError, content_from, json_of
-from fieldapp.record.pages.paper import LETTER
+from fieldapp.record.pages.kit.paper import LETTER
 from fieldapp.record.rendering import rebuilt, record_of
 from tests.record import small_job
 

@@ -8,7 +8,7 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
-from fieldapp.record.pages.paper import LETTER
+from fieldapp.record.pages.kit.paper import LETTER
 from fieldapp.record.rendering import record_of
 from fieldapp.record.tagging import tagged
 from fieldapp.record.verification import verify

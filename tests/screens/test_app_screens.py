@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from fieldapp.screens import theme
-from fieldapp.screens.desk.desk_state import NIGHT
+from fieldapp.screens.desk.state.desk_state import NIGHT
 from tests.actions.hookup import HOLD
 from tests.screens.findings import false_grounds, findings
 from tests.screens.sitting import LEAD, NUMBER, TECHNICIAN, Sitting

@@ -6,7 +6,7 @@ import pytest
 
 from fieldapp.handover.backup import copy_all
 from fieldapp.handover.second_place import last_backup, set_second_place
-from fieldapp.screens.desk import desk_copies
+from fieldapp.screens.desk.copies import desk_copies
 from tests.screens.findings import findings
 from tests.screens.signed_jobs import Tablet, all_words
 

@@ -7,7 +7,7 @@ import pytest
 from fieldapp.screens import theme
 from fieldapp.screens.asking import Asking
 from fieldapp.screens.body_view import AskingView
-from fieldapp.screens.desk.desk_state import NIGHT
+from fieldapp.screens.desk.state.desk_state import NIGHT
 from fieldapp.screens.kit.diagram.diagram_view import Diagram
 from tests.actions.play import LEAD, SHEET
 from tests.actions.test_instruments import INSTRUMENTS

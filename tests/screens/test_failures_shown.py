@@ -12,7 +12,6 @@ from fieldapp.handover.backup import NothingToCopyError, PlaceMissingError
 from fieldapp.handover.copying import CopyDiffersError
 from fieldapp.handover.errors import HandOverForkedError, HandOverRefusedError, SecondStoryError
 from fieldapp.handover.second_place import SETTING, SecondPlaceUnclearError
-from fieldapp.journal import disk
 from fieldapp.journal.errors import (
     DocumentRefusedError,
     EntriesAreForEverError,
@@ -25,15 +24,16 @@ from fieldapp.journal.errors import (
     NoSpaceError,
 )
 from fieldapp.journal.folders import FolderClosedError
-from fieldapp.journal.gap import GapUnnamedError, NoGapError
 from fieldapp.journal.jobs import DeviceUnnamedError, Jobs, NoSuchJobError, NotBegunError
+from fieldapp.journal.lines import disk
 from fieldapp.journal.pictures import PictureRefusedError
 from fieldapp.journal.settling import (
     NoSuchSideError,
     NothingToSettleError,
     SettlementUnnamedError,
 )
-from fieldapp.journal.union import ParallelStoriesError, StoryIncompleteError
+from fieldapp.journal.tablets.gap import GapUnnamedError, NoGapError
+from fieldapp.journal.tablets.union import ParallelStoriesError, StoryIncompleteError
 from fieldapp.screens.place import Place
 from fieldapp.screens.row_view import ListView
 from tests.handover.test_words import kinds

@@ -8,7 +8,7 @@ from fieldapp.actions.entering import end, read, start
 from fieldapp.engineering.vacuum import leak_rate
 from fieldapp.judgement.evaluation import evaluate
 from fieldapp.judgement.verdict import Place
-from fieldapp.record.chapters.figures import figures_of
+from fieldapp.record.chapters.front.figures import figures_of
 from fieldapp.screens.timed.hold_rise import leak_test_of, rises, shape_words
 from fieldapp.screens.timed.hold_view import hold_view
 from fieldapp.units import to_si

@@ -15,7 +15,7 @@ from fieldapp.crew.tablet.request import make_key, read_request
 from fieldapp.crew.trust_file import trust_text
 from fieldapp.screens import theme
 from fieldapp.screens.crew.told import path_words
-from fieldapp.screens.desk import desk_keys
+from fieldapp.screens.desk.keys import desk_keys
 from fieldapp.screens.row_view import ListView
 from tests.crew.offices import CHEAP, SECRET
 from tests.record.small_job import BEGAN

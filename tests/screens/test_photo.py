@@ -11,7 +11,7 @@ from PIL import Image
 
 from fieldapp.screens import theme
 from fieldapp.screens.body_view import PicturesBody
-from fieldapp.screens.desk.desk_state import NIGHT
+from fieldapp.screens.desk.state.desk_state import NIGHT
 from fieldapp.screens.entry.tablet_pictures import MOST, newest_pictures
 from tests.actions.play import BEGIN, HERE
 from tests.screens.findings import false_grounds, findings

@@ -6,7 +6,7 @@ import pytest
 
 from fieldapp.errors import FieldAppError
 from fieldapp.screens.desk.desk import OWN_FAULT
-from fieldapp.screens.desk.work import Workbench
+from fieldapp.screens.desk.state.work import Workbench
 from tests.screens.signed_jobs import Tablet
 
 

@@ -1,7 +1,7 @@
 """Two tablets and a card between them: copies, hand-overs, two sides and a gap, for tests."""
 
 from fieldapp.handover.second_place import second_place
-from fieldapp.journal.anchor import anchor_path
+from fieldapp.journal.lines.anchor import anchor_path
 from tests.screens.signed_jobs import LEAD, all_words
 
 

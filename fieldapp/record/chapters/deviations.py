@@ -5,7 +5,7 @@ from fieldapp.checklist.model import Waive
 from fieldapp.job.job import Job
 from fieldapp.judgement.deviations import Deviation as Deviating
 from fieldapp.judgement.evaluation import Evaluation
-from fieldapp.record.chapters.shapes import Deviation
+from fieldapp.record.chapters.shapes.shapes import Deviation
 from fieldapp.record.chapters.words import stamp
 
 

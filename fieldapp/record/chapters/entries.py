@@ -13,9 +13,9 @@ from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.verdict import MISSING, NOT_NEEDED, Place, Verdict
 from fieldapp.record.chapters.deviations import deviation, how_settled
-from fieldapp.record.chapters.shapes import Correction, Judgement, PhaseRows, Row, StepRows
+from fieldapp.record.chapters.runs.timed import timed_rows
+from fieldapp.record.chapters.shapes.shapes import Correction, Judgement, PhaseRows, Row, StepRows
 from fieldapp.record.chapters.shutdowns import proof_judgement
-from fieldapp.record.chapters.timed import timed_rows
 from fieldapp.record.chapters.words import (
     entry_limits,
     in_unit_text,

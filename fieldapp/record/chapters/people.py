@@ -9,8 +9,8 @@ from fieldapp.job import events
 from fieldapp.job.events import Event
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepState
-from fieldapp.record.chapters.heading import is_commissioning
-from fieldapp.record.chapters.shapes_of_sources import Happened, Person, Signature, Warned
+from fieldapp.record.chapters.front.heading import is_commissioning
+from fieldapp.record.chapters.shapes.shapes_of_sources import Happened, Person, Signature, Warned
 from fieldapp.record.chapters.words import initials_of, stamp
 
 DID = "I did this work, or saw it done. The entries are mine and were made when they say."

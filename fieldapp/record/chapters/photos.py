@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fieldapp.checklist.model import Entry, Kind
 from fieldapp.job.job import Job
 from fieldapp.job.state import Given
-from fieldapp.record.chapters.shapes_of_sources import Photo
+from fieldapp.record.chapters.shapes.shapes_of_sources import Photo
 from fieldapp.record.chapters.words import stamp
 
 NOT_HERE = "The picture as it was taken was not on this tablet when the record was made."

@@ -12,7 +12,7 @@ from fieldapp.judgement.evaluation import Evaluation, StepStanding, StepState
 from fieldapp.judgement.subjects import verdict_if
 from fieldapp.judgement.verdict import Verdict, range_of
 from fieldapp.record.chapters.places import alarms_of
-from fieldapp.record.chapters.shapes import Check, Judgement, Shutdown, Trial
+from fieldapp.record.chapters.shapes.shapes import Check, Judgement, Shutdown, Trial
 from fieldapp.record.chapters.words import (
     in_unit_text,
     judgement,

@@ -12,7 +12,7 @@ from fieldapp.judgement.subjects import verdict_of_computed
 from fieldapp.judgement.values import Value, Working, used_for
 from fieldapp.judgement.verdict import Place, Verdict
 from fieldapp.record.chapters.deviations import how_settled
-from fieldapp.record.chapters.shapes_of_sources import (
+from fieldapp.record.chapters.shapes.shapes_of_sources import (
     Agreed,
     Computation,
     Instrument,

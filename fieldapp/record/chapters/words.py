@@ -10,7 +10,7 @@ from fieldapp.job.moments import span
 from fieldapp.judgement.values import Value, Values
 from fieldapp.judgement.verdict import Place, Range, Verdict, in_unit
 from fieldapp.judgement.words import people_unit, said
-from fieldapp.record.chapters.shapes import Judgement
+from fieldapp.record.chapters.shapes.shapes import Judgement
 from fieldapp.units import rounded, written
 
 SPACE = "\u00a0"

@@ -1,13 +1,13 @@
 """Every entry by phase and step, corrections and deviations in their place."""
 
-from fieldapp.record.chapters.shapes import (
+from fieldapp.record.chapters.shapes.shapes import (
     Correction,
     Deviation,
     PhaseRows,
     Row,
     StepRows,
 )
-from fieldapp.record.pages.lettering import (
+from fieldapp.record.pages.kit.lettering import (
     REGULAR,
     SEMIBOLD,
     lines,
@@ -15,16 +15,16 @@ from fieldapp.record.pages.lettering import (
     printed,
     width,
 )
-from fieldapp.record.pages.marks import mark_of, verdict
-from fieldapp.record.pages.paper import (
+from fieldapp.record.pages.kit.marks import mark_of, verdict
+from fieldapp.record.pages.kit.paper import (
     HAIR,
     INK,
     SECONDARY,
     TEXT_WIDTH,
     Paper,
 )
+from fieldapp.record.pages.kit.volume import Flow, band
 from fieldapp.record.pages.readings_table import draw_readings
-from fieldapp.record.pages.volume import Flow, band
 
 ROW, MORE = 10.8, 8.8
 TIME, LABEL, MARK_BAR = 0.0, 34.0, -6.0

@@ -2,12 +2,12 @@
 
 from functools import partial
 
-from fieldapp.record.chapters.shapes_of_sources import Earlier, Happened, Stated
+from fieldapp.record.chapters.shapes.shapes_of_sources import Earlier, Happened, Stated
 from fieldapp.record.pages.entries_page import deviation_words
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, grouped, lines, printed, width
-from fieldapp.record.pages.marks import OUTSIDE, SETTLED, mark
-from fieldapp.record.pages.paper import HAIR, INK, SECONDARY, TEXT_WIDTH, Paper
-from fieldapp.record.pages.volume import Flow, Volume
+from fieldapp.record.pages.kit.lettering import REGULAR, SEMIBOLD, grouped, lines, printed, width
+from fieldapp.record.pages.kit.marks import OUTSIDE, SETTLED, mark
+from fieldapp.record.pages.kit.paper import HAIR, INK, SECONDARY, TEXT_WIDTH, Paper
+from fieldapp.record.pages.kit.volume import Flow, Volume
 
 TITLE = "People, events and cautions"
 NOTE = "who did what, what was reported, and what was warned of"

@@ -2,10 +2,10 @@
 
 from base64 import b64decode
 
-from fieldapp.record.chapters.shapes_of_sources import Photo
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, shortened
-from fieldapp.record.pages.paper import RULE, SECONDARY, TINT, Paper
-from fieldapp.record.pages.volume import Flow
+from fieldapp.record.chapters.shapes.shapes_of_sources import Photo
+from fieldapp.record.pages.kit.lettering import REGULAR, SEMIBOLD, lines, shortened
+from fieldapp.record.pages.kit.paper import RULE, SECONDARY, TINT, Paper
+from fieldapp.record.pages.kit.volume import Flow
 
 NAME = "photos"
 NOTE = "made smaller; the SHA-256 is that of the file as it was taken"

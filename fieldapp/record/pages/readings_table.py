@@ -1,9 +1,9 @@
 """The readings of a trace or a hold below their entry: across the page if few, else down."""
 
-from fieldapp.record.chapters.shapes import Table
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, printed, shortened
-from fieldapp.record.pages.paper import INK, SECONDARY, TEXT_WIDTH
-from fieldapp.record.pages.volume import Flow
+from fieldapp.record.chapters.shapes.shapes import Table
+from fieldapp.record.pages.kit.lettering import REGULAR, SEMIBOLD, lines, printed, shortened
+from fieldapp.record.pages.kit.paper import INK, SECONDARY, TEXT_WIDTH
+from fieldapp.record.pages.kit.volume import Flow
 
 LINE, SMALL, INDENT = 9.6, 7.4, 44.0
 ACROSS_COLUMNS, ACROSS_READINGS = 3, 11

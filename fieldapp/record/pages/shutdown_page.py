@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from fieldapp.record.chapters.shapes import Shutdown, Trial
-from fieldapp.record.pages.lettering import BOLD, REGULAR, SEMIBOLD, lines, shortened, width
-from fieldapp.record.pages.marks import (
+from fieldapp.record.chapters.shapes.shapes import Shutdown, Trial
+from fieldapp.record.pages.kit.lettering import BOLD, REGULAR, SEMIBOLD, lines, shortened, width
+from fieldapp.record.pages.kit.marks import (
     INSIDE,
     OPEN,
     OUTSIDE,
@@ -15,7 +15,7 @@ from fieldapp.record.pages.marks import (
     mark_of,
     verdict,
 )
-from fieldapp.record.pages.paper import (
+from fieldapp.record.pages.kit.paper import (
     BAD,
     FAILED_ROW,
     HAIR,
@@ -25,7 +25,7 @@ from fieldapp.record.pages.paper import (
     TEXT_WIDTH,
     Paper,
 )
-from fieldapp.record.pages.volume import Flow
+from fieldapp.record.pages.kit.volume import Flow
 
 ROW = 30.0
 NAME = "shutdowns"

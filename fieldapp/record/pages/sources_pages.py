@@ -1,9 +1,9 @@
 """Where the figures come from: computed values, agreed figures, instruments, the judging."""
 
-from fieldapp.record.chapters.shapes_of_sources import Agreed, Computation, Instrument, Term
-from fieldapp.record.pages.lettering import REGULAR, SEMIBOLD, lines, printed, shortened
-from fieldapp.record.pages.marks import mark_of, verdict
-from fieldapp.record.pages.paper import (
+from fieldapp.record.chapters.shapes.shapes_of_sources import Agreed, Computation, Instrument, Term
+from fieldapp.record.pages.kit.lettering import REGULAR, SEMIBOLD, lines, printed, shortened
+from fieldapp.record.pages.kit.marks import mark_of, verdict
+from fieldapp.record.pages.kit.paper import (
     ALLOWED,
     HAIR,
     INK,
@@ -12,7 +12,7 @@ from fieldapp.record.pages.paper import (
     TEXT_WIDTH,
     Paper,
 )
-from fieldapp.record.pages.volume import Flow, Volume
+from fieldapp.record.pages.kit.volume import Flow, Volume
 
 STEP, SMALL = 8.7, 7.4
 LEAST_LINES = 3

@@ -11,9 +11,9 @@ from datetime import datetime
 
 from fieldapp.job.sheet import Person
 from fieldapp.journal.exporting import told_words
-from fieldapp.journal.gap import Gap
-from fieldapp.journal.story import Branch, Conflict
-from fieldapp.journal.wording import entries, events
+from fieldapp.journal.tablets.gap import Gap
+from fieldapp.journal.tablets.story import Branch, Conflict
+from fieldapp.journal.tablets.wording import entries, events
 from fieldapp.screens.crew.crew_view import BACK, SAFE
 from fieldapp.screens.crew.told import said_rows, told_rows
 from fieldapp.screens.frame_view import FrameView, PlateView

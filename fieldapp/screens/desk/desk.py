@@ -64,28 +64,19 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from fieldapp.journal.jobs import Jobs
-from fieldapp.screens.desk import (
-    desk_closing,
-    desk_copies,
-    desk_course,
+from fieldapp.screens.desk import desk_jobs, desk_steps, desk_views
+from fieldapp.screens.desk.copies import desk_closing, desk_copies, desk_handing, desk_hurt
+from fieldapp.screens.desk.course import desk_course, desk_force
+from fieldapp.screens.desk.entries import (
     desk_entry,
-    desk_force,
-    desk_handing,
-    desk_hurt,
     desk_instruments,
-    desk_jobs,
-    desk_keys,
     desk_photo,
-    desk_plan,
-    desk_record,
-    desk_sheet,
-    desk_sign,
-    desk_steps,
     desk_timed,
     desk_units,
-    desk_views,
 )
-from fieldapp.screens.desk.desk_state import NIGHT, SUN, Clock, DeskState
+from fieldapp.screens.desk.keys import desk_keys, desk_record, desk_sign
+from fieldapp.screens.desk.sheets import desk_plan, desk_sheet
+from fieldapp.screens.desk.state.desk_state import NIGHT, SUN, Clock, DeskState
 from fieldapp.screens.place import Place
 
 Deed = Callable[..., None]

@@ -1,6 +1,6 @@
 """What stands around the present screen, and what is told of the last act."""
 
-from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.state.desk_state import DeskState
 from fieldapp.screens.frame_view import Desktop, FrameView, PlateView, frame_view
 
 

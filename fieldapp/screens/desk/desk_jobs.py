@@ -8,10 +8,10 @@ from fieldapp.job.job import Job
 from fieldapp.job.sheet import JobSheet
 from fieldapp.job.sheet_reader import read_sheet
 from fieldapp.journal.jobs import KeptJob
-from fieldapp.journal.union import ParallelStoriesError
+from fieldapp.journal.tablets.union import ParallelStoriesError
 from fieldapp.screens.copies.hurt_view import APART
 from fieldapp.screens.desk.desk_lists import asked_of_owner
-from fieldapp.screens.desk.desk_state import JOBS, DeskState
+from fieldapp.screens.desk.state.desk_state import JOBS, DeskState
 from fieldapp.screens.jobs_view import NotOpen
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import NOTE

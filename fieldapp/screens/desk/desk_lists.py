@@ -9,7 +9,7 @@ from fieldapp.checklist.model import Checklist, Follows
 from fieldapp.checklist.reader import read_checklist
 from fieldapp.engineering.catalogue import FORMULAS
 from fieldapp.job.sheet_checks import owner_names
-from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.state.desk_state import DeskState
 
 FOLDER = "checklists"
 

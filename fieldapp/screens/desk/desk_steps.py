@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from fieldapp.checklist.model import Entry, Kind, Step
 from fieldapp.judgement.evaluation import StepState
-from fieldapp.screens.desk.desk_state import JOBS, DeskState
+from fieldapp.screens.desk.state.desk_state import JOBS, DeskState
 from fieldapp.screens.place import Place
 from fieldapp.screens.reason_view import CONDITION, EXPLAIN, PERSON
 from fieldapp.screens.steps.step_view import first_to_give, next_to_give

@@ -4,25 +4,21 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from importlib import import_module
 
-from fieldapp.screens.desk import (
-    desk_copies_views,
-    desk_course_views,
-    desk_force_views,
-    desk_key_views,
-    desk_lists,
-    desk_plan,
-    desk_sheet,
-    desk_timed,
-)
-from fieldapp.screens.desk.desk_entry_views import (
+from fieldapp.screens.desk import desk_lists
+from fieldapp.screens.desk.copies import desk_copies_views
+from fieldapp.screens.desk.course import desk_course_views, desk_force_views
+from fieldapp.screens.desk.desk_frame import desktop_of, frame_of, told
+from fieldapp.screens.desk.desk_jobs import BEGIN, all_jobs
+from fieldapp.screens.desk.entries import desk_timed
+from fieldapp.screens.desk.entries.desk_entry_views import (
     entry_here,
     instruments_here,
     reason_here,
     units_here,
 )
-from fieldapp.screens.desk.desk_frame import desktop_of, frame_of, told
-from fieldapp.screens.desk.desk_jobs import BEGIN, all_jobs
-from fieldapp.screens.desk.desk_state import DeskState
+from fieldapp.screens.desk.keys import desk_key_views
+from fieldapp.screens.desk.sheets import desk_plan, desk_sheet
+from fieldapp.screens.desk.state.desk_state import DeskState
 from fieldapp.screens.diagram_state import diagram_of
 from fieldapp.screens.frame_view import PlateView
 from fieldapp.screens.jobs_view import jobs_view

@@ -1,0 +1,1 @@
+"""One journal on the disk: linked lines, its head beside it, writing and reading."""

@@ -1,0 +1,1 @@
+"""What a blank holds, drawn nowhere yet."""

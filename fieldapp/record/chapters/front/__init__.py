@@ -1,0 +1,1 @@
+"""What a reader asks first: heading, outcome, key figures, line diagram."""

@@ -1,0 +1,1 @@
+"""What was read while a clock ran: evacuation, holds, timed readings."""

@@ -1,0 +1,1 @@
+"""The shapes of what a record holds; the published schema is made from them."""

@@ -1,0 +1,1 @@
+"""A checklist on paper, to be filled in by hand."""

@@ -1,0 +1,1 @@
+"""Evacuation and hold on paper, with their curves."""

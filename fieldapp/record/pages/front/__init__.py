@@ -1,0 +1,1 @@
+"""The first page of a record: outcome, line diagram, key figures, signatures."""

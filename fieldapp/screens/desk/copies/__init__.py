@@ -1,0 +1,1 @@
+"""Backups, hand-overs, what is hurt, and the copy on leaving."""

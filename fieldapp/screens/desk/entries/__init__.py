@@ -1,0 +1,1 @@
+"""What is entered, read and photographed, and with which instrument."""

@@ -1,0 +1,1 @@
+"""People and their keys, the sign-off, and the record that is made of it."""

@@ -1,0 +1,1 @@
+"""The job sheet as it is chosen or typed, and its plan."""

@@ -1,0 +1,1 @@
+"""What the desk holds between two touches, whom it trusts, and what works on behind it."""
