@@ -89,8 +89,8 @@ WAY_ON = re.compile(
 def kinds():
     """Every kind of failure that journal and hand-over define."""
     for package in (fieldapp.journal, fieldapp.handover):
-        for module in pkgutil.iter_modules(package.__path__):
-            held = vars(importlib.import_module(f"{package.__name__}.{module.name}"))
+        for module in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
+            held = vars(importlib.import_module(module.name))
             for thing in held.values():
                 if isinstance(thing, type) and issubclass(thing, FieldAppError):
                     yield from [thing] if thing.__module__.startswith(package.__name__) else ()
