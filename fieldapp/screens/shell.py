@@ -63,7 +63,10 @@ SCREENS = {
     "why": ("reason", "ReasonScreen"),
 }
 _BACK_KEY = 27
-_KEEPING = ("yes", "keep")
+_KEEPING = {
+    *("yes", "keep", "answer", "kept", "start", "end", "reading", "close valve", "report"),
+    *("see", "accept", "send back", "sign", "begin", "begin list"),
+}
 _READING_TIME = 0.4
 """Seconds in which nobody has read the question: a second touch belongs to the one before."""
 _SOON = 0.05

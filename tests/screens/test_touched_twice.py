@@ -2,6 +2,7 @@
 
 import pytest
 
+from fieldapp.job.events import Reported
 from tests.actions.play import CHECKLIST
 from tests.screens.sitting import Sitting
 
@@ -46,3 +47,14 @@ def test_next_confirmation_is_given_once_it_could_be_read(driver, sitting):
     driver.tap("yes")
     driver.tap("yes")
     assert sitting.job.state.latest("tagged").fields["value"] == "yes"
+
+
+def test_nothing_is_reported_before_it_could_be_read(driver, sitting):
+    driver.tap("report")
+    happening = sitting.job.checklist.happenings[0].id
+    driver.tap(happening)
+    driver.end(driver.begin(driver.get("report")))
+    assert [event for event in sitting.job.state.log if isinstance(event.what, Reported)] == []
+    driver.tap("report")
+    (reported,) = (e.what for e in sitting.job.state.log if isinstance(e.what, Reported))
+    assert reported.happening == happening
