@@ -18,6 +18,7 @@ from fieldapp.screens.row_view import RowView
 _MARK, _TEXT = 66, 136
 _RIGHT = 170
 _PIPE_AT, _PIPE_WIDE, _AGE, _NEXT = 306, 236, 692, 730
+_LEAST_NEXT = 200
 _SECOND_LEAD = 26
 _PLAIN = Face("key", "ink", "ink")
 _PRESSED = Face("ink", None, "paper")
@@ -37,7 +38,8 @@ class Row(Drawn):
         """Build the small pipe; it is shown where the view has one."""
         self._pipe = JobPipe(place=[_PIPE_AT, 18, _PIPE_WIDE, 30])
         super().__init__(**kwargs)
-        self.fbind("view", self._show_pipe)
+        for name in ("view", "size"):
+            self.fbind(name, self._show_pipe)
         self._show_pipe()
 
     def on_touched(self, what: str, *details: object) -> None:
@@ -77,7 +79,7 @@ class Row(Drawn):
             mark.draw_here(pen, -8, -8, self.wide + 16, self.high + 16)
         if view.mark:
             self._draw_mark(pen, view, face)
-        if view.pipe and self.wide >= _NEXT + 200:
+        if view.pipe and self._has_columns:
             self._draw_job(pen, view, face)
         else:
             self._draw_lines(pen, view, face)
@@ -124,15 +126,17 @@ class Row(Drawn):
             lead, room = round(size * 1.2), _RIGHT if fits else 0
             pen.lines(at, base, lines, size, bold=True, ink=face.ink, anchor="right",
                       ground=face.ground, room=room, lead=lead)  # fmt: skip
-        pen.text(at, self.high - 16, view.below, theme.LABEL, anchor="right",
+        below = words.cut(view.below, theme.LABEL, _RIGHT)
+        pen.text(at, self.high - 16, below, theme.LABEL, anchor="right",
                  ink=face.ink if self.pressed else "ink2", ground=face.ground)  # fmt: skip
 
     def _draw_job(self, pen: Pen, view: RowView, face: Face) -> None:
         quiet = face.ink if self.pressed else "ink2"
-        pen.text(_TEXT, 48, view.first, 34, bold=True, ink=face.ink, ground=face.ground,
-                 room=_PIPE_AT - _TEXT - 10)  # fmt: skip
-        pen.text(_TEXT, 86, view.second, theme.LABEL, ink=quiet, ground=face.ground,
-                 room=_PIPE_AT - _TEXT - 6)  # fmt: skip
+        names = _PIPE_AT - _TEXT - 10
+        pen.text(_TEXT, 48, words.cut(view.first, 34, names, bold=True), 34, bold=True,
+                 ink=face.ink, ground=face.ground)  # fmt: skip
+        pen.text(_TEXT, 86, words.cut(view.second, theme.LABEL, names), theme.LABEL, ink=quiet,
+                 ground=face.ground)  # fmt: skip
         pen.text(_PIPE_AT, 86, view.under_pipe, theme.NOTE, ink=face.ink, ground=face.ground)
         pen.text(_AGE, 48, view.age, 34, bold=True, anchor="right", ink=face.ink,
                  ground=face.ground)  # fmt: skip
@@ -144,12 +148,18 @@ class Row(Drawn):
         ink = "here" if view.here and not self.pressed else face.ink
         pen.lines(_NEXT, 40 if len(lines) == 1 else 34, lines, size, bold=True, ink=ink,
                   ground=face.ground, room=room if fits else 0, lead=round(size * 1.2))  # fmt: skip
-        pen.text(_NEXT, 90, view.below, theme.LABEL, ink=quiet, ground=face.ground, room=room)
+        below = words.cut(view.below, theme.LABEL, room)
+        pen.text(_NEXT, 90, below, theme.LABEL, ink=quiet, ground=face.ground)
+
+    @property
+    def _has_columns(self) -> bool:
+        """Whether it is wide enough for a job's pipe, age and next step beside its name."""
+        return self.wide >= _NEXT + _LEAST_NEXT
 
     def _show_pipe(self, *_: object) -> None:
         pipe = self.view.pipe
         self.remove_widget(self._pipe)
-        if pipe is None or (self.wide and self.wide < _NEXT + 200 and self.wide > 100):  # noqa: PLR2004
+        if pipe is None or not self._has_columns:
             return
         self._pipe.lengths, self._pipe.done, self._pipe.part = pipe.lengths, pipe.done, pipe.part
         self._pipe.deviations = list(pipe.deviations)

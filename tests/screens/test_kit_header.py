@@ -91,3 +91,15 @@ def test_strip_without_a_sentence_is_not_drawn(driver):
     assert strip.texts == ()
     assert height_for("WARNING", "", 400) == 0
     assert driver.colour_at(strip, 20, 20) == theme.SUN.paper
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, theme.HEADER), (800, theme.HEADER_PORTRAIT)])
+def test_long_names_of_unit_and_site_keep_both_their_ends(driver, width, height):
+    made = header(driver, width, height, 5)
+    made.unit, made.site = "Auto-transformer 3 North", "Upper Valley on the Hill Substation"
+    driver.frames(2)
+    assert findings(made) == []
+    unit, site = (one for one in driver.texts() if "…" in one)
+    assert (unit[:5], unit[-5:]) == ("Auto-", "North")
+    assert (site[:5], site[-7:]) == ("Upper", "station")
+    assert TEN[5] in driver.texts()

@@ -3,7 +3,7 @@
 import pytest
 
 from fieldapp.screens.frame_view import PlateView
-from fieldapp.screens.row_view import ListView, RowView
+from fieldapp.screens.row_view import ListView, PipeView, RowView
 from tests.screens.findings import findings
 
 
@@ -58,3 +58,29 @@ def test_rail_takes_two_lines_upright_before_its_words_are_clipped(driver, plate
     screen.show(ListView("Jobs", ("17 Jun",), rail, (RowView("row", ("0",), "Row"),) * 30))
     driver.frames(3)
     assert [found for found in findings(screen) if "off the window" not in found] == []
+
+
+LONG_ROW = RowView(
+    "open job", ("0",), "Auto-transformer 3 North", "Upper Valley on the Hill Substation",
+    "now", "at work", right="Enter the permit and when it ends", age="3 min",
+    below="KM-2031.04-A-VERY-LONG-NUMBER-OF-A-JOB", pipe=PipeView(12, 0, 0.5),
+    under_pipe="Arrive, 0 of 12",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("wide", [1280, 800])
+def test_long_names_of_a_job_stay_inside_their_row(driver, wide):
+    from kivy.core.window import Window
+
+    from fieldapp.screens.listing import ListScreen
+
+    screen = ListScreen()
+    Window.add_widget(screen)
+    screen.size_hint, screen.size, screen.pos = (None, None), (wide, 800), (0, 0)
+    screen.show(ListView("KM-2031.04-A-VERY-LONG-NUMBER", (), (), (LONG_ROW,)))
+    driver.frames(3)
+    assert findings(screen) == []
+    assert len(driver.all(kind="JobPipe")) == (wide == 1280)
+    written = " ".join(driver.texts())
+    assert "KM-2031.04-" in written
+    assert "A-JOB" in written

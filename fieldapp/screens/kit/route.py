@@ -17,6 +17,8 @@ _UNNAMED = 30
 _BESIDE = 14
 _PORTRAIT = 1000
 _CROWDED = 84
+_NAMES = 300
+"""Room for the names of unit and site, in dp."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,21 +52,26 @@ class RouteHeader(Drawn):
 
     def _draw_landscape(self, pen: Pen) -> None:
         right = self.wide - theme.MARGIN
-        name = pen.text(theme.MARGIN, 34, self.unit, theme.NAME, bold=True)
-        site = pen.text(theme.MARGIN, 63, self.site, theme.LABEL, ink="ink2")
+        unit = words.cut(self.unit, theme.NAME, _NAMES, bold=True)
+        name = pen.text(theme.MARGIN, 34, unit, theme.NAME, bold=True)
+        site = words.cut(self.site, theme.LABEL, _NAMES)
+        site_end = pen.text(theme.MARGIN, 63, site, theme.LABEL, ink="ink2")
         pen.text(right, 34, self.clock, theme.CLOCK, bold=True, anchor="right")
         pen.text(right, 63, self.kept, theme.LABEL, ink="ink2", anchor="right")
         beside = max(words.width_of(self.kept, theme.LABEL), 80)
-        start = max(206.0, name + 24, site + 24)
+        start = max(206.0, name + 24, site_end + 24)
         draw_route(pen, start, 0, right - beside - 44 - start, self.phases, self.part)
 
     def _draw_portrait(self, pen: Pen) -> None:
         right = self.wide - theme.MARGIN
-        name = pen.text(theme.MARGIN, 36, self.unit, theme.NAME, bold=True)
-        pen.text(max(130.0, name + 20), 36, self.site, theme.LABEL, ink="ink2")
         pen.text(right, 36, self.clock, theme.CLOCK, bold=True, anchor="right")
-        clock = words.width_of(self.clock, theme.CLOCK, bold=True)
-        pen.text(right - clock - 24, 36, self.kept, theme.LABEL, ink="ink2", anchor="right")
+        kept = right - words.width_of(self.clock, theme.CLOCK, bold=True) - 24
+        pen.text(kept, 36, self.kept, theme.LABEL, ink="ink2", anchor="right")
+        unit = words.cut(self.unit, theme.NAME, _NAMES, bold=True)
+        start = max(130.0, pen.text(theme.MARGIN, 36, unit, theme.NAME, bold=True) + 20)
+        room = kept - words.width_of(self.kept, theme.LABEL) - 24 - start
+        site = words.cut(self.site, theme.LABEL, room)
+        pen.text(start, 36, site, theme.LABEL, ink="ink2")
         draw_route(pen, 26, 44, self.wide - 52, self.phases, self.part)
 
 

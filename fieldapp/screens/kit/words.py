@@ -13,6 +13,8 @@ from kivy.metrics import dp
 from fieldapp.screens import theme
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from kivy.graphics.texture import Texture
 
 # Share of the size above the baseline, from the font's own table (1930 of 2000).
@@ -45,11 +47,11 @@ def width_of(text: str, size: float, *, bold: bool = False) -> float:
 
 
 def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[str]:
-    """The lines a text takes in a width; a line break in the text is kept."""
+    """The lines a text takes in a width; its own breaks are kept, a word too wide is broken."""
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split(" "):
+        for word in _broken(paragraph.split(" "), size, room, bold=bold):
             longer = f"{line} {word}" if line else word
             if line and width_of(longer, size, bold=bold) > room:
                 lines.append(line)
@@ -58,6 +60,26 @@ def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[
                 line = longer
         lines.append(line)
     return lines
+
+
+def _broken(parts: Iterable[str], size: float, room: float, *, bold: bool) -> Iterator[str]:
+    for word in parts:
+        left = word
+        while len(left) > 1 and width_of(left, size, bold=bold) > room:
+            longest = range(len(left) - 1, 1, -1)
+            end = next((n for n in longest if width_of(left[:n], size, bold=bold) <= room), 1)
+            yield left[:end]
+            left = left[end:]
+        yield left
+
+
+def cut(name: str, size: float, room: float, *, bold: bool = False) -> str:
+    """Return a name without its middle where it is too wide: both of its ends tell it apart."""
+    for kept in range(len(name), 1, -1):
+        shown = name if kept == len(name) else f"{name[: kept - kept // 2]}…{name[-(kept // 2) :]}"
+        if width_of(shown, size, bold=bold) <= room:
+            return shown
+    return name[:1]
 
 
 def ended(line: str, size: float, room: float, *, bold: bool = False) -> str:
