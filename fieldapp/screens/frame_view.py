@@ -11,6 +11,9 @@ from fieldapp.checklist.model import Phase, Waive
 from fieldapp.job.job import Job
 from fieldapp.judgement.evaluation import Evaluation, StepState
 
+_LONGEST_NAME, _LONGEST_WORD = 24, 12
+"""Letters of a name, and of a word in it, that a plate of the foot has room for."""
+
 
 @dataclass(frozen=True, slots=True)
 class PlateView:
@@ -105,7 +108,22 @@ def share_in_order(phase: Phase, evaluation: Evaluation) -> float:
 def person_plate(job: Job, who: str) -> PlateView:
     """Return the plate of the person at the tablet."""
     person = job.sheet.person(who)
-    return PlateView("people", who or "Who are you?", person.role if person else "choose")
+    return PlateView(
+        "people", _on_plate(who) or "Who are you?", person.role if person else "choose"
+    )
+
+
+def _on_plate(name: str) -> str:
+    """Return a name as a plate has room for it; the list of people has it whole.
+
+    >>> _on_plate("Aleksandra Montgomery-Fairweather")
+    'Aleksandra M.'
+    """
+    first, _, rest = name.partition(" ")
+    last = rest.rpartition(" ")[2]
+    if len(name) <= _LONGEST_NAME and max(len(first), len(last)) <= _LONGEST_WORD:
+        return name
+    return f"{first[:_LONGEST_WORD]} {last[:1]}." if last else f"{first[: _LONGEST_WORD - 1]}…"
 
 
 def _phase(phase: Phase, evaluation: Evaluation, *, now: bool) -> PhaseView:

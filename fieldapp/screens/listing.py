@@ -196,4 +196,7 @@ def _letter(title: str) -> float:
 
 
 def _high(text: str, size: float, *, bold: bool = False) -> float:
-    return max(1.0, words.height_of(len(words.wrapped(text, size, RAIL + 12, bold=bold)), size))
+    return max(
+        1.0,
+        words.height_of(len(words.wrapped(text, size, RAIL + 12, bold=bold, breaks=True)), size),
+    )

@@ -24,7 +24,7 @@ class Words(Drawn):
 
     def draw(self, pen: Pen) -> None:
         """Write the text."""
-        lines = words.wrapped(self.text, self.letter, self.wide, bold=self.bold)
+        lines = words.wrapped(self.text, self.letter, self.wide, bold=self.bold, breaks=True)
         enough = words.height_of(len(lines), self.letter) <= self.high + 1
         at = {"left": 0.0, "middle": self.wide / 2, "right": self.wide}[self.anchor]
         pen.lines(

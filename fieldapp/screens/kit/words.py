@@ -46,12 +46,18 @@ def width_of(text: str, size: float, *, bold: bool = False) -> float:
     return _extents(text, round(size * density), bold) / density
 
 
-def wrapped(text: str, size: float, room: float, *, bold: bool = False) -> list[str]:
-    """The lines a text takes in a width; its own breaks are kept, a word too wide is broken."""
+def wrapped(
+    text: str, size: float, room: float, *, bold: bool = False, breaks: bool = False
+) -> list[str]:
+    """The lines a text takes in a width; its own line breaks are kept.
+
+    A word that is too wide stays whole, unless it `breaks`.
+    """
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in _broken(paragraph.split(" "), size, room, bold=bold):
+        parts = paragraph.split(" ")
+        for word in _broken(parts, size, room, bold=bold) if breaks else parts:
             longer = f"{line} {word}" if line else word
             if line and width_of(longer, size, bold=bold) > room:
                 lines.append(line)
