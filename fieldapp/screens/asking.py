@@ -134,9 +134,7 @@ class Asking(Drawn):
 def _high(text: str, size: float, wide: float, *, bold: bool = False) -> float:
     if not text:
         return 0
-    return words.height_of(
-        len(words.wrapped(text, size, max(1, wide), bold=bold, breaks=True)), size
-    )
+    return words.height_of(len(words.wrapped(text, size, max(1, wide), bold=bold)), size)
 
 
 def _write(

@@ -13,7 +13,7 @@ from fieldapp.screens.kit.pen import Pen
 class Words(Drawn):
     """A text that wraps in the widget's width, from its top."""
 
-    DRAWN_FROM = ("text", "letter", "bold", "ink", "on", "anchor")
+    DRAWN_FROM = ("text", "letter", "bold", "ink", "on", "anchor", "breaks")
 
     text = StringProperty("")
     letter = NumericProperty(theme.BODY)
@@ -21,10 +21,12 @@ class Words(Drawn):
     ink = StringProperty("ink")
     on = StringProperty("paper")
     anchor = OptionProperty("left", options=("left", "middle", "right"))
+    breaks = BooleanProperty(defaultvalue=False)
+    """Whether a word may be broken: for names and numbers that people give."""
 
     def draw(self, pen: Pen) -> None:
         """Write the text."""
-        lines = words.wrapped(self.text, self.letter, self.wide, bold=self.bold, breaks=True)
+        lines = words.wrapped(self.text, self.letter, self.wide, bold=self.bold, breaks=self.breaks)
         enough = words.height_of(len(lines), self.letter) <= self.high + 1
         at = {"left": 0.0, "middle": self.wide / 2, "right": self.wide}[self.anchor]
         pen.lines(
