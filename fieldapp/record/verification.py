@@ -42,7 +42,8 @@ def verify(
     """Return what is found about a record; without a roster its authority stays unknown.
 
     `now` lets it note what has run out since. Comparing the pages means making them again from
-    the attached data; whoever has just made them can leave it out.
+    the attached data, and looking at every part of the document by itself; whoever has just made
+    them can leave it out.
     """
     from pyhanko.pdf_utils.misc import PdfDecodeLimitError
 

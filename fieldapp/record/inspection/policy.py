@@ -67,7 +67,7 @@ def examined(
     if problem := _who_signed(signatures):
         return Findings((*found, problem))
     found += document_findings(reader)
-    found += part_findings(reader)
+    found += part_findings(reader) if compares_pages else ()
     found += _of_file(reader, signatures)
     found += _of_people(signers)
     for signature, signed, (_, role) in zip(signatures, signers, _ORDER, strict=False):
